@@ -1,0 +1,46 @@
+"""Plan every job of the lodge and say where its packet lies: `make demo`.
+
+A job that must not be hung is an answer, not a failure: the command then ends with 1. Any other end
+but 0 and 1 fails the demo, under the command's own words.
+"""
+
+import subprocess
+import sys
+from pathlib import Path
+
+JOBS = Path("examples/lodge")
+OUT = Path("out")
+ANSWERED = (0, 1)
+
+
+def main() -> int:
+    """Plan the jobs in the order of their names; 0 if each got its answer."""
+    jobs = sorted(path for path in JOBS.glob("*.yaml") if is_job(path))
+    if not jobs:
+        print(f"no job in {JOBS}: is this the project's folder?", file=sys.stderr)
+        return 2
+    failed = [job for job in jobs if not planned(job)]
+    for job in failed:
+        print(f"no answer for {job}", file=sys.stderr)
+    if not failed:
+        print(f"{len(jobs)} jobs planned. Open the packet in each folder under {OUT}/.")
+    return 2 if failed else 0
+
+
+def is_job(path: Path) -> bool:
+    """Tell a job from the other documents that lie beside it, such as a boxed set."""
+    return any(line.startswith("readings:") for line in path.read_text("utf-8").splitlines())
+
+
+def planned(job: Path) -> bool:
+    """Run the command on one job, with its words going straight to the terminal."""
+    folder = OUT / job.stem
+    print(f"── {job} → {folder}/", flush=True)
+    command = [sys.executable, "-m", "hangtrue", "plan", str(job), "--out", str(folder)]
+    code = subprocess.run(command, check=False).returncode
+    print(flush=True)
+    return code in ANSWERED
+
+
+if __name__ == "__main__":
+    sys.exit(main())
