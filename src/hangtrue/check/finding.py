@@ -1,0 +1,70 @@
+"""A finding: one rule applied once, with what was found, what it means and what to do."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+from typing import Literal
+
+from hangtrue.estimate import Estimate
+
+
+class Level(IntEnum):
+    """How bad; the worst wins. Not knowing ranks above passing."""
+
+    PASS = 0
+    NOTE = 1
+    NOT_CHECKED = 2
+    WARN = 3
+    FAIL = 4
+
+    @property
+    def words(self) -> str:
+        """Name of the level on paper."""
+        return {0: "good", 1: "note", 2: "not checked", 3: "put right first", 4: "stop"}[int(self)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """What one rule found at one place.
+
+    Attributes
+    ----------
+    rule
+        Permanent id of the rule.
+    where
+        Place in words: `left wall`, `door`, `curb`.
+    found, means, do
+        What was found, what it means, what to do; sentences a customer understands. `do` is the computed cure
+        or the question to ask; empty where there is nothing to do.
+    value, limit, unit
+        The figures, where the rule has any: `value` with its uncertainty; `limit` in the same unit.
+    probability
+        Probability that the limit is met; None where the rule is not about a number.
+    source
+        Source id of the limit.
+    asks
+        The question a NOT CHECKED finding asks.
+
+    """
+
+    rule: str
+    level: Level
+    where: str
+    found: str
+    means: str = ""
+    do: str = ""
+    value: Estimate | None = None
+    limit: float | None = None
+    unit: Literal["mm", "deg", "kg", "mm2", "mm/m", ""] = ""
+    at_most: bool = True
+    probability: float | None = None
+    source: str = "practice"
+
+    @property
+    def margin(self) -> float | None:
+        """How far the value is on the good side of the limit; negative where it is not."""
+        if self.value is None or self.limit is None:
+            return None
+        room = self.limit - self.value.value
+        return room if self.at_most else -room

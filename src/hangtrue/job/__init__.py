@@ -1,0 +1,1 @@
+"""What the user states: the job document, read and checked."""

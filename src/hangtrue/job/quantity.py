@@ -1,0 +1,79 @@
+"""Lengths, slopes and angles as fields of the job document."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, GetJsonSchemaHandler
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema, core_schema
+
+from hangtrue import units
+from hangtrue.units import Unit
+
+
+class Model(BaseModel):
+    """A part of a document: frozen, with no room for keys that nobody reads."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True)
+
+
+class _Written:
+    """Pydantic's view of a quantity: text in, a float that keeps its text out."""
+
+    def __init__(self, pattern: str, example: str) -> None:
+        self.pattern, self.example = pattern, example
+
+    def __get_pydantic_core_schema__(self, source: Any, _handler: Any) -> CoreSchema:
+        return core_schema.is_instance_schema(
+            source, serialization=core_schema.plain_serializer_function_ser_schema(lambda q: q.typed)
+        )
+
+    def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        return {"type": ["string", "number"], "description": self.pattern, "examples": [self.example]}
+
+
+def _unit(info: Any) -> Unit | None:
+    """Return the job's unit, which the reader of the document passes as context."""
+    return (info.context or {}).get("unit")
+
+
+def _length(value: Any, info: Any) -> Any:
+    return value if isinstance(value, units.Length) else units.length(str(value), _unit(info))
+
+
+def _slope(value: Any, info: Any) -> Any:
+    return value if isinstance(value, units.Slope) else units.slope(str(value), _unit(info))
+
+
+def _angle(value: Any) -> Any:
+    return value if isinstance(value, units.Angle) else units.angle(str(value))
+
+
+def _length_or_slope(value: Any, info: Any) -> Any:
+    """Read a length where the text is one, otherwise a slope; the slope's complaint is the one shown."""
+    if isinstance(value, units.Length | units.Slope):
+        return value
+    try:
+        return units.length(str(value), _unit(info))
+    except units.UnitsError as not_length:
+        try:
+            return units.slope(str(value), _unit(info))
+        except units.UnitsError:
+            raise not_length from None
+
+
+Length = Annotated[
+    units.Length,
+    _Written("a length; a bare number is in the job's unit", '58-1/2"'),
+    BeforeValidator(_length),
+]
+Slope = Annotated[
+    units.Slope, _Written("a slope, as rise in run or in degrees", "3 mm/m"), BeforeValidator(_slope)
+]
+Angle = Annotated[units.Angle, _Written("an angle in degrees", "90.4°"), BeforeValidator(_angle)]
+LengthOrSlope = Annotated[
+    units.Length | units.Slope,
+    _Written("an offset over the length read, or a slope", "1/4 in in 72 in"),
+    BeforeValidator(_length_or_slope),
+]

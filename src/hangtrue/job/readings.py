@@ -1,0 +1,119 @@
+"""Readings: one measurement each, with what was read, where, with what, by whom and when.
+
+Heights are above the datum of the job. Signs: a lean or a bow *into* the opening is positive; words
+(`toward`, `falls`) may carry the sign instead, and then the value is written without one.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Discriminator, Field
+
+from hangtrue.job.quantity import Angle, Length, LengthOrSlope, Model
+
+Side = Literal["left", "right"]
+Toward = Literal["in", "out"]
+
+
+class _Reading(Model):
+    """What every reading carries."""
+
+    id: str = Field("", description="Short name; given by the program as r1, r2 … where none is written", examples=["w1"])
+    with_: str = Field("tape", alias="with", description="Instrument, by its id", examples=["tape"])
+    by: str = Field("", description="Who read it", examples=["Ines"])
+    on: str = Field("", description="When it was read", examples=["2026-05-04 10:20"])
+    note: str = Field("", description="Anything worth keeping", examples=["over the raised grout"])
+
+
+class Width(_Reading):
+    """Clear width between the walls, level, along the glass line."""
+
+    what: Literal["width"]
+    at: Length = Field(description="Height above the datum", examples=["4 in"])
+    value: Length = Field(description="Wall to wall", examples=['58-1/2"'])
+
+
+class Lean(_Reading):
+    """How far a wall is out of plumb from one height to another."""
+
+    what: Literal["lean"]
+    wall: Side
+    plane: Literal["in", "across"] = Field(
+        "in", description="`in` the plane of the glass (+ into the opening) or `across` it (+ top into the shower)"
+    )
+    from_: Length = Field(alias="from", description="Lower height", examples=["0 in"])
+    to: Length = Field(description="Upper height", examples=["72 in"])
+    toward: Toward | None = Field(None, description="Top leans `in` or `out`; then the value has no sign")
+    value: LengthOrSlope = Field(description="Out of plumb over from–to, or a slope", examples=["1/4 in"])
+
+
+class Offset(_Reading):
+    """Level distance from a plumb line or an upright laser line to a wall, in the plane of the glass."""
+
+    what: Literal["offset"]
+    wall: Side
+    line: str = Field(description="Name of the line: offsets from one line belong together", examples=["laser 1"])
+    at: Length = Field(description="Height above the datum", examples=["36 in"])
+    value: Length = Field(description="Line to wall", examples=["6-1/8 in"])
+
+
+class Bow(_Reading):
+    """Gap between a straightedge from one height to another and the wall."""
+
+    what: Literal["bow"]
+    wall: Side
+    from_: Length = Field(alias="from", description="Lower end of the straightedge", examples=["4 in"])
+    to: Length = Field(description="Upper end", examples=["76 in"])
+    at: Length | None = Field(None, description="Height of the gap; the middle if not written", examples=["40 in"])
+    toward: Toward | None = Field(None, description="Wall bellies `in` or `out`; then the value has no sign")
+    value: Length = Field(description="Gap, + where the wall bellies into the opening", examples=["1/16 in"])
+
+
+class Diagonal(_Reading):
+    """Straight distance between a point on the left wall and a point on the right wall."""
+
+    what: Literal["diagonal"]
+    left_at: Length = Field(description="Height of the left end", examples=["0 in"])
+    right_at: Length = Field(description="Height of the right end", examples=["72 in"])
+    value: Length = Field(description="Point to point", examples=['92-3/4"'])
+
+
+class Fall(_Reading):
+    """How far the curb is out of level along the glass line."""
+
+    what: Literal["fall"]
+    falls: Side | None = Field(None, description="The lower end; then the value has no sign")
+    over: Length | None = Field(None, description="Length it was read over; the whole curb if not written")
+    value: LengthOrSlope = Field(description="Fall over that length, + where the right end is lower", examples=["1/16 in"])
+
+
+class Pitch(_Reading):
+    """How the top of the curb slopes across, at the glass line."""
+
+    what: Literal["pitch"]
+    falls: Toward | None = Field(None, description="`in` to the shower or `out` of it; then the value has no sign")
+    over: Length | None = Field(None, description="Width it was read over; the curb's width if not written")
+    value: LengthOrSlope = Field(description="Fall over that width, + into the shower", examples=["1/4 in per ft"])
+
+
+class Height(_Reading):
+    """Height of the curb or the ceiling above the datum."""
+
+    what: Literal["height"]
+    of: Literal["curb", "ceiling"]
+    at: Literal["left", "middle", "right"] = Field("left", description="Where along the glass line")
+    value: Length = Field(description="Above the datum", examples=["94 in"])
+
+
+class CornerAngle(_Reading):
+    """Inside angle between the curb and a wall, in the plane of the glass, at the foot of the wall."""
+
+    what: Literal["angle"]
+    wall: Side
+    value: Angle = Field(description="90° where square; less where the wall leans in", examples=["89.6°"])
+
+
+Reading = Annotated[
+    Width | Lean | Offset | Bow | Diagonal | Fall | Pitch | Height | CornerAngle, Discriminator("what")
+]
