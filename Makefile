@@ -9,7 +9,8 @@ VENV   := .venv
 PY     := $(VENV)/bin/python
 CODE   := src tests tools $(wildcard benchmarks)
 PIP    := $(PY) -m pip install --disable-pip-version-check --no-input -qq
-LOCK   := $(VENV)/bin/uv pip compile --quiet --universal --python-version 3.11 \
+UV     := $(VENV)/bin/uv
+LOCK   := $(UV) pip compile --quiet --universal --python-version 3.11 \
           --generate-hashes --no-emit-index-url --no-header
 
 .DELETE_ON_ERROR:
@@ -79,6 +80,13 @@ bench: $(VENV)/dev ## the speed figures of docs/benchmarks.md
 	$(PY) benchmarks/run.py
 
 # ------------------------------------------------------------------------------------------ upkeep
+
+oldest: $(VENV)/dev ## run the tests on the oldest releases that pyproject.toml allows
+	$(UV) pip compile --quiet --resolution lowest-direct pyproject.toml -o $(VENV)/oldest.txt
+	$(UV) venv --quiet --clear --python $(PY) $(VENV)/oldest
+	$(UV) pip install --quiet --compile-bytecode --python $(VENV)/oldest/bin/python \
+	    -r $(VENV)/oldest.txt --group dev --editable .
+	$(VENV)/oldest/bin/python -m pytest --ignore tests/smoke --ignore tests/structure
 
 lock: $(VENV)/dev ## renew the lock files
 	$(LOCK) --group build -o requirements/build.txt
