@@ -14,6 +14,7 @@ LOCK   := $(UV) pip compile --quiet --universal --python-version 3.11 \
           --generate-hashes --no-emit-index-url --no-header
 
 .DELETE_ON_ERROR:
+.NOTPARALLEL:
 .PHONY: help demo dev test check format docs docs-check pytest bench oldest lock clean
 
 help: ## say what each command does

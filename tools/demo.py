@@ -33,13 +33,17 @@ def is_job(path: Path) -> bool:
 
 
 def planned(job: Path) -> bool:
-    """Run the command on one job, with its words going straight to the terminal."""
+    """Plan one job into its own folder and tell whether it got an answer."""
     folder = OUT / job.stem
     print(f"── {job} → {folder}/", flush=True)
-    command = [sys.executable, "-m", "hangtrue", "plan", str(job), "--out", str(folder)]
-    code = subprocess.run(command, check=False).returncode
+    code = ended("plan", str(job), "--out", str(folder))
     print(flush=True)
     return code in ANSWERED
+
+
+def ended(*arguments: str) -> int:
+    """Run the command, with its words going straight to the terminal, and return how it ended."""
+    return subprocess.run([sys.executable, "-m", "hangtrue", *arguments], check=False).returncode
 
 
 if __name__ == "__main__":
