@@ -27,7 +27,7 @@ def triangular_sd(half_width: float) -> float:
 
 @cites("gum", "H.1 arcsine distribution of a cyclic variation")
 def arcsine_sd(half_width: float) -> float:
-    """Return the standard deviation of a quantity swinging between +-`half_width` (a bouncing pointer)."""
+    """Return the standard deviation of a swing between +-`half_width` (a bouncing pointer)."""
     return half_width / math.sqrt(2.0)
 
 
