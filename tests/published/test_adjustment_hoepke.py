@@ -47,8 +47,12 @@ SUSPECT = 23
 
 
 def read(text: str) -> list[Line]:
-    entries = [entry.split() for entry in text.split(";")]
-    return [Line(*ends.split("-"), float(value), 0.001) for ends, value in entries]
+    lines = []
+    for entry in text.split(";"):
+        ends, value = entry.split()
+        start, end = ends.split("-")
+        lines.append(Line(start, end, float(value), 0.001))
+    return lines
 
 
 @pytest.fixture(scope="module")

@@ -30,6 +30,7 @@ a machine whose long double is a double. Filip is limited by the rounding of its
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -157,7 +158,7 @@ class Dataset(NamedTuple):
     digits: float
 
 
-def polynomial(x: np.ndarray | tuple[float, ...], degree: int) -> np.ndarray:
+def polynomial(x: np.ndarray | Sequence[float], degree: int) -> np.ndarray:
     return np.vander(np.asarray(x, dtype=float), degree + 1, increasing=True)
 
 
