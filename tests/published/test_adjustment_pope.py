@@ -7,7 +7,8 @@ table is that formula with scipy 1.17.1; GNU Gama, gama-local 2.24, prints 1.65,
 
 Stack loss: K. A. Brownlee, Statistical Theory and Methodology in Science and Engineering, 2nd
 edition, Wiley, 1965; coefficients and internally studentized residuals (which are tau with the
-opposite sign) as given by R 4.2.2 and statsmodels 0.15.0.
+opposite sign) as given by R 4.2.2 and statsmodels 0.15.0. The 21 days were typed from memory; the
+coefficients would not come out with a wrong one.
 """
 
 from __future__ import annotations

@@ -2,7 +2,8 @@
 
 Source: National Institute of Standards and Technology, Statistical Reference Datasets (StRD),
 Linear Regression: Norris, Pontius, NoInt1, NoInt2, Filip, Longley, Wampler1 to Wampler5.
-Certified values to 15 digits; the data are public domain.
+Certified values to 15 digits; the data are public domain. All data but Norris were typed from
+memory: a wrong digit anywhere would spoil the certified coefficients.
 
 Significant digits reached when this file was written (64-bit Linux, coefficients; standard
 deviations), beside the number asked for below:
