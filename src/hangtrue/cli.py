@@ -1,0 +1,169 @@
+"""The command line: parse, call, print. Everything heavy is imported by the command that needs it."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from hangtrue import __version__
+
+FITS, STOPS, BAD_INPUT = 0, 1, 2
+
+DESCRIPTION = """\
+From site readings to a proven, drawn glass enclosure: can it be hung here, on which side,
+with exactly which panes, and what has to be put right first."""
+
+EPILOG = """\
+exit status: 0 it fits; 1 it must not be hung, does not fit, or the readings contradict each other;
+2 the input is wrong and nothing was written.
+
+An aid, not an authority: local code, the hardware maker's instructions and a licensed
+professional decide. Tempered glass cannot be altered once it is made."""
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the whole command; the manual page is made from it."""
+    top = argparse.ArgumentParser(
+        prog="hangtrue",
+        description=DESCRIPTION,
+        epilog=EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action="version", version=f"%(prog)s {__version__}")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
+
+    plan = commands.add_parser(
+        "plan", help="plan a job: verdict on the terminal, packet in a folder"
+    )
+    plan.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
+    plan.add_argument(
+        "--out",
+        type=Path,
+        metavar="FOLDER",
+        help="write the packet into this folder: PDF, drawings, cut files, plan.json",
+    )
+    plan.add_argument(
+        "--json", action="store_true", help="print the whole plan as JSON instead of the summary"
+    )
+    plan.add_argument(
+        "--units",
+        choices=("in", "mm", "both"),
+        help="units on terminal and papers, instead of the profile's",
+    )
+    plan.set_defaults(run=_plan)
+
+    new = commands.add_parser("new", help="write a commented blank job to fill in")
+    new.add_argument(
+        "job",
+        type=Path,
+        nargs="?",
+        metavar="JOB",
+        help="file to write (never overwritten); the terminal if not given",
+    )
+    new.add_argument(
+        "--units", choices=("in", "mm"), default="in", help="unit of the job (default: %(default)s)"
+    )
+    new.set_defaults(run=_new)
+
+    readings = commands.add_parser(
+        "readings",
+        help="only adjust the readings: what disagrees, what nothing checks, what to read next",
+    )
+    readings.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
+    readings.add_argument(
+        "--units",
+        choices=("in", "mm", "both"),
+        help="units on the terminal, instead of the profile's",
+    )
+    readings.set_defaults(run=_readings)
+
+    schema = commands.add_parser("schema", help="print the JSON Schema of a document")
+    schema.add_argument(
+        "document",
+        nargs="?",
+        choices=("job", "plan", "boxed-set"),
+        default="job",
+        help="which document (default: %(default)s)",
+    )
+    schema.set_defaults(run=_schema)
+    return top
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit status."""
+    arguments = parser().parse_args(words)
+    try:
+        return int(arguments.run(arguments))
+    except BrokenPipeError:
+        sys.stderr.close()
+        return FITS
+    except OSError as trouble:
+        print(f"hangtrue: {trouble.filename or ''}: {trouble.strerror}", file=sys.stderr)
+        return BAD_INPUT
+
+
+def _plan(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.read import read_job
+    from hangtrue.paper import terminal
+    from hangtrue.paper.packet import write_packet
+    from hangtrue.paper.plan_json import plan_json_text
+    from hangtrue.plan import plan
+
+    brief, problems = read_job(arguments.job, units=arguments.units)
+    print(terminal.problems(problems), end="", file=sys.stderr)
+    wrong = any(p.level == "wrong" for p in problems)
+    if brief is None:
+        return BAD_INPUT
+    made = plan(brief)
+    if wrong:
+        print(terminal.provisional(made))
+        return BAD_INPUT
+    print(plan_json_text(made, problems) if arguments.json else terminal.summary(made))
+    if arguments.out:
+        files = write_packet(made, problems, arguments.out)
+        print(terminal.written(files, arguments.out), file=sys.stderr)
+    return STOPS if made.verdict.stops else FITS
+
+
+def _readings(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.read import read_job
+    from hangtrue.measure import measure
+    from hangtrue.paper import terminal
+
+    brief, problems = read_job(arguments.job, units=arguments.units)
+    print(terminal.problems(problems), end="", file=sys.stderr)
+    if brief is None:
+        return BAD_INPUT
+    opening = measure(brief)
+    print(terminal.readings(brief, opening))
+    if any(p.level == "wrong" for p in problems):
+        return BAD_INPUT
+    return STOPS if opening.agreement.alarm else FITS
+
+
+def _new(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.blank import blank_job
+
+    text = blank_job(arguments.units)
+    if arguments.job is None:
+        print(text, end="")
+        return FITS
+    with arguments.job.open("x", encoding="utf-8") as file:
+        file.write(text)
+    print(f"Written: {arguments.job}. Fill it in, then: hangtrue plan {arguments.job} --out out")
+    return FITS
+
+
+def _schema(arguments: argparse.Namespace) -> int:
+    import json
+
+    from hangtrue.job.blank import boxed_set_schema, job_schema
+    from hangtrue.paper.plan_json import plan_schema
+
+    make = {"job": job_schema, "plan": plan_schema, "boxed-set": boxed_set_schema}[
+        arguments.document
+    ]
+    print(json.dumps(make(), indent=2))
+    return FITS
