@@ -1,4 +1,4 @@
-"""The command line: parse, call, print. Everything heavy is imported by the command that needs it."""
+"""The command line: parse, call, print. What is heavy is imported by the command that needs it."""
 
 from __future__ import annotations
 
@@ -105,19 +105,19 @@ def main(words: Sequence[str] | None = None) -> int:
 
 
 def _plan(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.problems import any_wrong
     from hangtrue.job.read import read_job
     from hangtrue.paper import terminal
     from hangtrue.paper.packet import write_packet
     from hangtrue.paper.plan_json import plan_json_text
     from hangtrue.plan import plan
 
-    brief, problems = read_job(arguments.job, units=arguments.units)
+    brief, problems = read_job(arguments.job)
     print(terminal.problems(problems), end="", file=sys.stderr)
-    wrong = any(p.level == "wrong" for p in problems)
     if brief is None:
         return BAD_INPUT
-    made = plan(brief)
-    if wrong:
+    made = plan(brief.written_in(arguments.units))
+    if any_wrong(problems):
         print(terminal.provisional(made))
         return BAD_INPUT
     print(plan_json_text(made, problems) if arguments.json else terminal.summary(made))
@@ -128,17 +128,19 @@ def _plan(arguments: argparse.Namespace) -> int:
 
 
 def _readings(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.problems import any_wrong
     from hangtrue.job.read import read_job
     from hangtrue.measure import measure
     from hangtrue.paper import terminal
 
-    brief, problems = read_job(arguments.job, units=arguments.units)
+    brief, problems = read_job(arguments.job)
     print(terminal.problems(problems), end="", file=sys.stderr)
     if brief is None:
         return BAD_INPUT
+    brief = brief.written_in(arguments.units)
     opening = measure(brief)
     print(terminal.readings(brief, opening))
-    if any(p.level == "wrong" for p in problems):
+    if any_wrong(problems):
         return BAD_INPUT
     return STOPS if opening.agreement.alarm else FITS
 

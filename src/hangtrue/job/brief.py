@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TypeVar
+from dataclasses import dataclass, replace
+from typing import Literal, TypeVar
 
 from hangtrue.job.document import Job
 from hangtrue.job.hardware import BoxedSet, Item
@@ -46,3 +46,9 @@ class Brief:
             msg = f"{item_id} is a {found.kind}, not a {kind.__name__}"
             raise TypeError(msg)
         return found
+
+    def written_in(self, units: Literal["in", "mm", "both"] | None) -> Brief:
+        """Return the brief with other units on its papers; unchanged where none are given."""
+        if units is None:
+            return self
+        return replace(self, profile=self.profile.model_copy(update={"units": units}))

@@ -1,0 +1,190 @@
+"""What the terminal says: the verdict, the glass, what to do, and how the readings agree."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
+
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.verdict import Judged
+from hangtrue.fit.enclosure import Enclosure
+from hangtrue.job.brief import Brief
+from hangtrue.job.problems import Problem
+from hangtrue.measure.opening import Agreement, Opening, Residual
+from hangtrue.paper.lengths import Units, percent, units_of
+from hangtrue.plan import Plan
+
+WIDTH = 96
+LIMITS_OF_USE = (
+    "An aid, not an authority: local code, the hardware maker's instructions and a licensed "
+    "professional decide. Tempered glass cannot be altered once it is made."
+)
+PROVISIONAL = "Planned without the lines above, and not written: put them right first."
+
+
+def problems(found: Iterable[Problem]) -> str:
+    """List what is wrong in the document, a paragraph each; empty where nothing is."""
+    marks = {"wrong": "wrong", "sure?": "sure?"}
+    return "".join(_item(f"{marks[p.level]}  ", str(p)) + "\n" for p in found)
+
+
+def summary(plan: Plan) -> str:
+    """Say the whole plan on one screen."""
+    units = units_of(plan.brief)
+    parts = [
+        _head(plan.brief),
+        plan.verdict.sentence,
+        *_glass(plan.best, units),
+        *_findings(plan.best.findings),
+        *_others(plan.others),
+        _agreement(plan.opening.agreement),
+        _paragraph(LIMITS_OF_USE),
+    ]
+    return "\n\n".join(parts)
+
+
+def provisional(plan: Plan) -> str:
+    """Say what could be planned of a document that is partly wrong."""
+    return f"{PROVISIONAL}\n\n{summary(plan)}"
+
+
+def readings(brief: Brief, opening: Opening) -> str:
+    """Say how the readings agree: a line each, what disagrees, and what to read next."""
+    units = units_of(brief)
+    parts = [_head(brief), _agreement(opening.agreement), _residuals(opening.residuals, units)]
+    unchecked = [r.reading for r in opening.residuals if r.redundancy < UNCHECKED]
+    if unchecked:
+        parts.append(_paragraph(f"Hardly checked by any other reading: {', '.join(unchecked)}."))
+    parts += [_item("next  ", advice.words) for advice in opening.advice[:3]]
+    return "\n\n".join(parts)
+
+
+UNCHECKED = 0.1
+"""A reading with less redundancy than this could be off unseen."""
+
+
+def written(files: Sequence[Path], folder: Path) -> str:
+    """Say where to look."""
+    sheets = next((f for f in files if f.suffix == ".pdf"), folder)
+    return f"Packet: {sheets} ({len(files)} files in {folder})"
+
+
+def _head(brief: Brief) -> str:
+    head = brief.job.job
+    place = ", ".join(filter(None, (head.title, head.room)))
+    return f"{place or head.id} ({head.id}, version {head.version})"
+
+
+def _glass(best: Judged, units: Units) -> Iterator[str]:
+    """Panes and margin of an enclosure; why not, of one that does not fit."""
+    made = best.alternative.made
+    if not isinstance(made, Enclosure):
+        yield _paragraph(made.why)
+        return
+    rows = [
+        (
+            lite.id,
+            units.figure(lite.width_bottom),
+            units.figure(lite.width_top),
+            units.figure(lite.height_left),
+            units.figure(lite.height_right),
+            units.mass(lite.mass_kg),
+        )
+        for lite in made.lites
+    ]
+    head = ("pane", "bottom", "top", "left", "right", "mass")
+    yield f"{_choice(made)}\n{_table(head, rows)}\nsizes in {units.head}, seen from outside"
+    yield f"Least room: {units.small(made.margin.mm)} at {made.margin.joint}."
+
+
+def _choice(made: Enclosure) -> str:
+    """Say what was chosen of what was left open."""
+    choice = made.choice
+    row = ", ".join(choice.order)
+    if choice.hinge_side is None:
+        return f"{row}; {choice.cut}"
+    return f"{row}; hinges {choice.hinge_side}, on the {choice.hung_on}; {choice.cut}"
+
+
+def _findings(findings: Sequence[Finding]) -> Iterator[str]:
+    """Everything that needs somebody, worst first, grouped by what it asks for."""
+    for level in (Level.FAIL, Level.WARN, Level.NOT_CHECKED, Level.NOTE):
+        of_level = [f for f in findings if f.level is level]
+        if of_level:
+            lines = (_item("  - ", _finding(f)) for f in of_level)
+            yield f"{level.words.capitalize()}\n" + "\n".join(lines)
+    passed = sum(f.level is Level.PASS for f in findings)
+    if passed:
+        yield f"Good: {passed} checks."
+
+
+def _finding(finding: Finding) -> str:
+    said = " ".join(filter(None, (finding.found, finding.means, finding.do)))
+    return f"{finding.where}: {said}" if finding.where else said
+
+
+def _others(others: Sequence[Judged]) -> Iterator[str]:
+    if others:
+        lines = (
+            _item("  - ", f"{other.alternative.choice}: {other.verdict.sentence}")
+            for other in others[:4]
+        )
+        yield "Other ways\n" + "\n".join(lines)
+
+
+def _agreement(agreement: Agreement) -> str:
+    """Say whether the readings agree, what stands out, and what would decide."""
+    if not agreement.alarm:
+        chance = percent(agreement.probability)
+        return _paragraph(
+            f"The readings agree (honest scatter alone would be worse in {chance} of cases)."
+        )
+    said = "The readings disagree."
+    if agreement.named:
+        said += f" Most likely {agreement.named.reading}: {agreement.named.slip}."
+    elif agreement.suspects:
+        ids = ", ".join(dict.fromkeys(s.reading for s in agreement.suspects))
+        said += f" Which one cannot be told from these: {ids}."
+    if agreement.decider:
+        said += f" What would decide: {agreement.decider.words}"
+    return _paragraph(said)
+
+
+def _residuals(residuals: Sequence[Residual], units: Units) -> str:
+    rows = [
+        (
+            r.reading,
+            units.small(r.observed),
+            units.exact(r.adjusted - r.observed),
+            f"{r.normalised:+.1f}",
+            f"{r.redundancy:.0%}",
+            units.small(r.detectable),
+        )
+        for r in residuals
+    ]
+    head = ("reading", "as read", f"off, {units.first}", "in sd", "checked", "least slip found")
+    return _table(head, rows)
+
+
+def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """Align columns: the first to the left, the others to the right."""
+    everything = [tuple(head), *map(tuple, rows)]
+    widths = [max(len(row[i]) for row in everything) for i in range(len(head))]
+
+    def line(row: Sequence[str]) -> str:
+        cells = [
+            row[0].ljust(widths[0]),
+            *(c.rjust(w) for c, w in zip(row[1:], widths[1:], strict=True)),
+        ]
+        return "  ".join(cells).rstrip()
+
+    return "\n".join(map(line, everything))
+
+
+def _paragraph(text: str) -> str:
+    return textwrap.fill(text, WIDTH)
+
+
+def _item(mark: str, text: str) -> str:
+    return textwrap.fill(text, WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark))
