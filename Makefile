@@ -10,7 +10,7 @@ PY     := $(VENV)/bin/python
 CODE   := src tests tools $(wildcard benchmarks)
 PIP    := $(PY) -m pip install --disable-pip-version-check --no-input -qq
 UV     := $(VENV)/bin/uv
-LOCK   := $(UV) pip compile --quiet --universal --python-version 3.11 \
+LOCK   := $(UV) pip compile $(UPGRADE) --quiet --universal --python-version 3.11 \
           --generate-hashes --no-emit-index-url --no-header
 
 .DELETE_ON_ERROR:
@@ -89,7 +89,7 @@ oldest: $(VENV)/dev ## run the tests on the oldest releases that pyproject.toml 
 	    -r $(VENV)/oldest.txt --group dev --editable .
 	$(VENV)/oldest/bin/python -m pytest --ignore tests/smoke --ignore tests/structure
 
-lock: $(VENV)/dev ## renew the lock files
+lock: $(VENV)/dev ## renew the lock files (UPGRADE=--upgrade takes newer releases)
 	$(LOCK) --group build -o requirements/build.txt
 	$(LOCK) pyproject.toml -o requirements/runtime.txt
 	$(LOCK) --group dev -c requirements/build.txt -c requirements/runtime.txt -o requirements/dev.txt
