@@ -1,0 +1,314 @@
+"""Dimensions, leaders and hatching drawn out into lines and text; rows and ladders of them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
+
+from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from hangtrue.geometry import Point
+from hangtrue.paper import lettering
+from hangtrue.paper.scene import (
+    LETTER,
+    Circle,
+    Dimension,
+    Drawn,
+    Hatch,
+    Layer,
+    Leader,
+    Line,
+    Path,
+    Primitive,
+    Text,
+    Tone,
+)
+
+Side = Literal["left", "right", "below", "above"]
+
+ARROW = 2.2
+"""Length of an arrow head, mm; a third as wide."""
+CLEAR = 1.0
+"""From the object to its extension line, and from a line to the words above it."""
+PAST = 1.2
+"""Extension line past the dimension line."""
+ROW = 8.0
+"""From one dimension line to the next."""
+LINE_FEED = 4.2
+"""From one line of words to the next."""
+
+
+def drawn(primitives: Iterable[Primitive]) -> tuple[Drawn, ...]:
+    """Draw everything out into what every writer knows."""
+    return tuple(part for p in primitives for part in _parts(p))
+
+
+def _parts(primitive: Primitive) -> tuple[Drawn, ...]:
+    match primitive:
+        case Dimension():
+            return _dimension(primitive)
+        case Leader():
+            return _leader(primitive)
+        case Hatch():
+            return _hatch(primitive)
+        case _:
+            return (primitive,)
+
+
+def arrow(tip: Point, towards_deg: float, layer: Layer = "dimension", tone: Tone = "ink") -> Path:
+    """Return a filled arrow head with its tip there, pointing along `towards_deg` (0 right)."""
+    c, s = math.cos(math.radians(towards_deg)), math.sin(math.radians(towards_deg))
+    back = (tip[0] - ARROW * c, tip[1] - ARROW * s)
+    half = ARROW / 6
+    points = (
+        tip,
+        (back[0] - half * s, back[1] + half * c),
+        (back[0] + half * s, back[1] - half * c),
+    )
+    return Path(points=points, layer=layer, fill="solid", tone=tone)
+
+
+def _dimension(d: Dimension) -> tuple[Drawn, ...]:
+    """Work out a dimension as if it were level, and turn it where it is upright."""
+    if d.upright:
+        start, end = (d.start[1], -d.start[0]), (d.end[1], -d.end[0])
+        line = -d.line
+    else:
+        start, end, line = d.start, d.end, d.line
+    start, end = min(start, end), max(start, end)
+    parts = [*_extensions(start, end, line, d.layer), *_measure(start[0], end[0], line, d)]
+    return tuple(_turned(p) if d.upright else p for p in parts)
+
+
+def _extensions(start: Point, end: Point, line: float, layer: Layer) -> Iterable[Line]:
+    for x, y in (start, end):
+        away = math.copysign(1.0, line - y)
+        if abs(line - y) > CLEAR:
+            yield Line(start=(x, y + away * CLEAR), end=(x, line + away * PAST), layer=layer)
+
+
+def _measure(left: float, right: float, y: float, d: Dimension) -> Iterable[Drawn]:
+    """Dimension line with arrows inside where they have room, words between or beside."""
+    words_wide = max(lettering.width(t, LETTER) for t in (d.words, d.second))
+    span = right - left
+    inside = span >= 3 * ARROW
+    centred = span >= words_wide + 1.0
+    tail = 0.0 if inside else 1.8 * ARROW
+    reach = 0.0 if centred else max(tail, CLEAR) + words_wide
+    yield Line(start=(left - tail, y), end=(right + max(tail, reach), y), layer=d.layer)
+    yield arrow((left, y), 180 if inside else 0, d.layer)
+    yield arrow((right, y), 0 if inside else 180, d.layer)
+    x = (left + right) / 2 if centred else right + reach - words_wide / 2
+    yield Text(at=(x, y + CLEAR), words=d.words, anchor="middle", layer=d.layer)
+    if d.second:
+        yield Text(at=(x, y - CLEAR - LETTER), words=d.second, anchor="middle", layer=d.layer)
+
+
+def _turned(part: Drawn) -> Drawn:
+    """Turn a quarter to the left: what was level is read from the right."""
+    match part:
+        case Line():
+            return replace(part, start=_quarter(part.start), end=_quarter(part.end))
+        case Path():
+            return replace(part, points=tuple(_quarter(p) for p in part.points))
+        case Text():
+            return replace(part, at=_quarter(part.at), upward=True)
+        case Circle():
+            return replace(part, centre=_quarter(part.centre))
+
+
+def _quarter(p: Point) -> Point:
+    return (-p[1], p[0])
+
+
+def _leader(leader: Leader) -> tuple[Drawn, ...]:
+    """Line from the thing, with an arrow at it, to a shelf under the first line of the words."""
+    tip, following = leader.points[0], leader.points[1]
+    last, before = leader.points[-1], leader.points[-2]
+    angle = math.degrees(math.atan2(tip[1] - following[1], tip[0] - following[0]))
+    rightward = last[0] >= before[0]
+    shelf = max((lettering.width(w, LETTER) for w in leader.words), default=0.0)
+    end = (last[0] + (shelf if rightward else -shelf), last[1])
+    left = min(last[0], end[0])
+    lines = [
+        Line(start=a, end=b, layer=leader.layer, tone=leader.tone)
+        for a, b in pairwise((*leader.points, end))
+    ]
+    words = [
+        Text(
+            at=(left, last[1] + CLEAR - i * (LINE_FEED + (CLEAR if i else 0))),
+            words=text,
+            layer=leader.layer,
+            tone=leader.tone,
+        )
+        for i, text in enumerate(leader.words)
+    ]
+    return (*lines, arrow(tip, angle, leader.layer, leader.tone), *words)
+
+
+def _hatch(hatch: Hatch) -> tuple[Drawn, ...]:
+    """Slanting lines over the area, on one grid for the whole sheet so that neighbours match."""
+    area = Polygon(hatch.outline)
+    slant = math.radians(hatch.slant_deg)
+    along, across = (math.cos(slant), math.sin(slant)), (-math.sin(slant), math.cos(slant))
+    reaches = [x * across[0] + y * across[1] for x, y in hatch.outline]
+    far = max(math.hypot(x, y) for x, y in hatch.outline) + 1.0
+    rows = range(
+        math.ceil(min(reaches) / hatch.spacing), math.floor(max(reaches) / hatch.spacing) + 1
+    )
+    lines: list[Line] = []
+    for row in rows:
+        foot = (across[0] * row * hatch.spacing, across[1] * row * hatch.spacing)
+        ends = [
+            (foot[0] + sign * far * along[0], foot[1] + sign * far * along[1]) for sign in (-1, 1)
+        ]
+        lines += _strokes(LineString(ends).intersection(area), hatch)
+    return tuple(lines)
+
+
+def _strokes(cut: BaseGeometry, hatch: Hatch) -> Iterable[Line]:
+    """Lines of what a hatching line cuts out of its area, from left to right."""
+    pieces = getattr(cut, "geoms", [cut])
+    ends = sorted(p.bounds for p in pieces if isinstance(p, LineString) and not p.is_empty)
+    falls = hatch.slant_deg % 180 > 90  # noqa: PLR2004 - upright
+    for left, low, right, high in ends:
+        a, b = ((left, high), (right, low)) if falls else ((left, low), (right, high))
+        yield Line(start=a, end=b, layer=hatch.layer, stroke=hatch.stroke, tone=hatch.tone)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """A length to be dimensioned: two points on paper and its figures."""
+
+    start: Point
+    end: Point
+    words: str
+    second: str = ""
+
+
+def rows(
+    spans: Iterable[Span], first: float, *, upright: bool, outward: float
+) -> tuple[Dimension, ...]:
+    """Set dimensions in rows outside an object, the shortest nearest, none over another.
+
+    Parameters
+    ----------
+    first
+        Where the nearest dimension line runs: y of level ones, x of upright ones.
+    outward
+        +1 where rows follow upward or rightward, -1 downward or leftward.
+
+    """
+    axis = 1 if upright else 0
+    taken: list[list[tuple[float, float]]] = []
+    out = []
+    for span in sorted(spans, key=lambda s: abs(s.end[axis] - s.start[axis])):
+        low, high = _room(span, axis)
+        row = next((i for i, r in enumerate(taken) if _free(r, low, high)), len(taken))
+        if row == len(taken):
+            taken.append([])
+        taken[row].append((low, high))
+        out.append(
+            Dimension(
+                start=span.start,
+                end=span.end,
+                line=first + outward * row * (ROW + (LINE_FEED if span.second else 0.0) / 2),
+                words=span.words,
+                second=span.second,
+                upright=upright,
+            )
+        )
+    return tuple(out)
+
+
+def _room(span: Span, axis: int) -> tuple[float, float]:
+    """Reach of a dimension along its line, words beside it included."""
+    low, high = sorted((span.start[axis], span.end[axis]))
+    words = max(lettering.width(t, LETTER) for t in (span.words, span.second))
+    if high - low < words + CLEAR:
+        high += words + 2 * ARROW
+    return low, high
+
+
+def _free(row: Sequence[tuple[float, float]], low: float, high: float) -> bool:
+    return all(high <= a or low >= b for a, b in row)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rung:
+    """One figure of a ladder: a point of the object and its distance from the datum in words."""
+
+    at: Point
+    words: str
+
+
+def ladder(rungs: Iterable[Rung], line: float, side: Side) -> tuple[Primitive, ...]:
+    """Give running dimensions from one datum: a figure for each point, not crowded.
+
+    `side` is where the figures stand, `line` the x or y at which they begin.
+    """
+    axis = 1 if side in ("left", "right") else 0
+    ordered = sorted(rungs, key=lambda r: r.at[axis])
+    places = spread([r.at[axis] for r in ordered], LINE_FEED)
+    out: list[Primitive] = []
+    for rung, place in zip(ordered, places, strict=True):
+        out += _rung(rung, place, line, side)
+    return tuple(out)
+
+
+def _rung(rung: Rung, place: float, line: float, side: Side) -> tuple[Primitive, ...]:
+    """Extension line with one knee, and the figure at its end."""
+    upright = side in ("left", "right")
+    away = 1.0 if side in ("right", "above") else -1.0
+    axis = 1 if upright else 0
+
+    def point(along: float, out: float) -> Point:
+        return (out, along) if upright else (along, out)
+
+    along, out = rung.at[axis], rung.at[1 - axis]
+    knee = line - away * 4.0
+    course = (
+        point(along, out + away * CLEAR),
+        point(along, knee),
+        point(place, line - away * CLEAR),
+        point(place, line),
+    )
+    half = LETTER / 2
+    text = Text(
+        at=point(place - half, line + away * CLEAR)
+        if upright
+        else (place + half, line + away * CLEAR),
+        words=rung.words,
+        anchor="start" if away > 0 else "end",
+        upward=not upright,
+        layer="dimension",
+    )
+    return (Path(points=course, closed=False, layer="dimension"), text)
+
+
+def spread(places: Sequence[float], apart: float) -> tuple[float, ...]:
+    """Move places apart to at least `apart`, each crowd about its own middle; `places` rise.
+
+    Examples
+    --------
+    >>> spread([0.0, 1.0, 10.0], 4.0)
+    (-1.5, 2.5, 10.0)
+
+    """
+    crowds: list[tuple[float, int]] = []
+    for place in places:
+        crowds.append((place, 1))
+        while len(crowds) > 1 and _meet(crowds[-2], crowds[-1], apart):
+            (a, m), (b, n) = crowds[-2:]
+            crowds[-2:] = [((a * m + b * n) / (m + n), m + n)]
+    return tuple(
+        middle + (i - (count - 1) / 2) * apart for middle, count in crowds for i in range(count)
+    )
+
+
+def _meet(low: tuple[float, int], high: tuple[float, int], apart: float) -> bool:
+    return high[0] - low[0] < (low[1] + high[1]) / 2 * apart
