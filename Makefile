@@ -83,11 +83,11 @@ bench: $(VENV)/dev ## the speed figures of docs/benchmarks.md
 # ------------------------------------------------------------------------------------------ upkeep
 
 oldest: $(VENV)/dev ## run the tests on the oldest releases that pyproject.toml allows
-	$(UV) pip compile --quiet --resolution lowest-direct pyproject.toml -o $(VENV)/oldest.txt
+	$(UV) pip compile --quiet --upgrade --resolution lowest-direct pyproject.toml -o $(VENV)/oldest.txt
 	$(UV) venv --quiet --clear --python $(PY) $(VENV)/oldest
 	$(UV) pip install --quiet --compile-bytecode --python $(VENV)/oldest/bin/python \
 	    -r $(VENV)/oldest.txt --group dev --editable .
-	$(VENV)/oldest/bin/python -m pytest --ignore tests/smoke --ignore tests/structure
+	$(VENV)/oldest/bin/python -m pytest -o filterwarnings=default --ignore tests/smoke --ignore tests/structure
 
 lock: $(VENV)/dev ## renew the lock files (UPGRADE=--upgrade takes newer releases)
 	$(LOCK) --group build -o requirements/build.txt
