@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field
 
-from hangtrue.job.quantity import Length, Model
+from hangtrue.job.quantity import Length, Model, Typed
 
 
 class GapRange(Model):
@@ -25,19 +25,37 @@ class CutOut(Model):
     """What a fitting needs taken out of the glass, at its edge or as a hole."""
 
     shape: Literal["notch", "hole"]
-    width: Length = Field(description="Into the glass from the edge, or the hole's diameter", examples=["41 mm"])
-    height: Length | None = Field(None, description="Along the edge; holes have none", examples=["63 mm"])
-    radius: Length | None = Field(None, description="Inside corner radius of a notch", examples=["10 mm"])
-    from_edge: Length | None = Field(None, description="Centre of a hole from the edge of the glass", examples=["60 mm"])
-    along: Length = Field("0 mm", validate_default=True, description="Offset of its centre along the edge from the fitting's centre")
+    width: Length = Field(
+        description="Into the glass from the edge, or the hole's diameter", examples=["41 mm"]
+    )
+    height: Length | None = Field(
+        None, description="Along the edge; holes have none", examples=["63 mm"]
+    )
+    radius: Length | None = Field(
+        None, description="Inside corner radius of a notch", examples=["10 mm"]
+    )
+    from_edge: Length | None = Field(
+        None, description="Centre of a hole from the edge of the glass", examples=["60 mm"]
+    )
+    along: Length = Field(
+        "0 mm",
+        validate_default=True,
+        description="Offset of its centre along the edge from the fitting's centre",
+    )
 
 
 class _Item(Model):
     id: str = Field(examples=["plain-wall-hinge"])
     title: str = Field(examples=["Plain wall hinge, full back plate"])
-    glass_least: Length = Field("8 mm", validate_default=True, description="Thinnest glass it takes")
-    glass_most: Length = Field("12 mm", validate_default=True, description="Thickest glass it takes")
-    source: str = Field("own", description="Where the data are from; the shipped family is invented")
+    glass_least: Length = Field(
+        "8 mm", validate_default=True, description="Thinnest glass it takes"
+    )
+    glass_most: Length = Field(
+        "12 mm", validate_default=True, description="Thickest glass it takes"
+    )
+    source: str = Field(
+        "own", description="Where the data are from; the shipped family is invented"
+    )
 
 
 class Hinge(_Item):
@@ -45,19 +63,31 @@ class Hinge(_Item):
 
     kind: Literal["hinge"]
     mount: Literal["wall", "glass"]
-    gap: GapRange = Field(description="Glass edge to wall (or to the other pane) at the plates, without shims")
-    shim_most: Length = Field("0 mm", validate_default=True, description="Most packing allowed behind a plate")
+    gap: GapRange = Field(
+        description="Glass edge to wall (or to the other pane) at the plates, without shims"
+    )
+    shim_most: Length = Field(
+        "0 mm", validate_default=True, description="Most packing allowed behind a plate"
+    )
     between: GapRange = Field(description="Gap that may be left, or sealed, between the plates")
     plate_height: Length
     plate_width: Length
     screws: int = Field(ge=0, description="Screws per plate")
-    screw_rows: Length = Field("0 mm", validate_default=True, description="Distance of upper and lower screw rows")
+    screw_rows: Length = Field(
+        "0 mm", validate_default=True, description="Distance of upper and lower screw rows"
+    )
     cut_outs: tuple[CutOut, ...] = Field(description="In the door's glass, at each hinge")
-    other_cut_outs: tuple[CutOut, ...] = Field((), description="In the pane that carries a glass hinge, at each hinge")
+    other_cut_outs: tuple[CutOut, ...] = Field(
+        (), description="In the pane that carries a glass hinge, at each hinge"
+    )
     mass_kg: float = Field(gt=0, description="Greatest door mass for two hinges")
-    mass_third_kg: float | None = Field(None, gt=0, description="Greatest door mass for three hinges")
+    mass_third_kg: float | None = Field(
+        None, gt=0, description="Greatest door mass for three hinges"
+    )
     door_width_most: Length = Field(description="Greatest door width")
-    closing_adjust_deg: float = Field(0.0, ge=0, description="Range of the closing position, each way, degrees")
+    closing_adjust_deg: float = Field(
+        0.0, ge=0, description="Range of the closing position, each way, degrees"
+    )
     swing: Literal["both", "one way"] = "both"
 
 
@@ -122,17 +152,21 @@ class BoxedPane(Model):
     width: Length
     height: Length
     thickness: Length
-    mass_kg: float | None = Field(None, gt=0, description="By the maker; computed from the glass if not written")
+    mass_kg: float | None = Field(
+        None, gt=0, description="By the maker; computed from the glass if not written"
+    )
 
 
 class BoxedSet(Model):
     """A boxed set: panes that cannot be changed, and how much the set can take up."""
 
-    boxed_set: Literal[1] = Field(description="Version of this format")
+    boxed_set: Annotated[Literal[1], Typed] = Field(description="Version of this format")
     id: str
     title: str
     unit: Literal["in", "mm", "cm"] = "mm"
-    panes: tuple[BoxedPane, ...] = Field(description="From left to right, as seen from outside, hinge side as drawn")
+    panes: tuple[BoxedPane, ...] = Field(
+        description="From left to right, as seen from outside, hinge side as drawn"
+    )
     reversible: bool = Field(True, description="May be built left for right")
     opening_least: Length = Field(description="Narrowest opening by the maker")
     opening_most: Length = Field(description="Widest opening by the maker")

@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from pydantic import Field
 
 from hangtrue.job.quantity import Model
+
+InstrumentKind = Literal[
+    "tape",
+    "rule",
+    "level",
+    "digital level",
+    "plumb line",
+    "laser line",
+    "laser distance",
+    "angle finder",
+]
 
 
 class Instrument(Model):
@@ -15,13 +27,62 @@ class Instrument(Model):
     All limits are half-widths (plus or minus). Lengths in mm, slopes in mm per m, angles in degrees.
     """
 
-    id: str = Field(examples=["tape"])
-    title: str = Field(examples=["Tape, class II"])
-    kind: Literal["tape", "rule", "level", "digital level", "plumb line", "laser line", "laser distance", "angle finder"]
-    error: float = Field(0.0, ge=0, description="Class error, fixed part, mm (slope instruments: mm per m)")
-    error_per_m: float = Field(0.0, ge=0, description="Class error growing with each metre begun, mm")
-    error_deg: float = Field(0.0, ge=0, description="Class error of an angle, degrees")
-    resolution: float = Field(0.0, ge=0, description="Step it is read to, mm (angles: degrees, for kind angle finder)")
-    seating: float = Field(0.0, ge=0, description="How badly it sits on an uneven face or the mark is hit, mm")
-    source: str = Field("practice", description="Id in the table of sources, or `own` with a note")
-    note: str = ""
+    id: str = Field(description="Name that readings use", examples=["tape"])
+    title: str = Field(description="What it is", examples=["Tape, class II"])
+    kind: InstrumentKind = Field(description="What sort of instrument", examples=["tape"])
+    error: float = Field(
+        0.0,
+        ge=0,
+        description="Class error, fixed part, mm (levels, plumb lines, laser lines: mm per m)",
+        examples=[0.5],
+    )
+    error_per_m: float = Field(
+        0.0, ge=0, description="Class error growing with each metre begun, mm", examples=[0.2]
+    )
+    error_up_to: tuple[tuple[float, float], ...] = Field(
+        (),
+        description="Class error in steps: [up to this length in mm, error in mm], shortest first",
+        examples=[[[1828.8, 0.79375], [9144.0, 1.5875]]],
+    )
+    error_deg: float = Field(
+        0.0, ge=0, description="Class error of an angle, degrees", examples=[0.1]
+    )
+    stated: Literal["limit", "95 %"] = Field(
+        "limit",
+        description="What the errors are: a limit that is never passed, or held 95 times in 100",
+        examples=["limit"],
+    )
+    resolution: float = Field(
+        0.0,
+        ge=0,
+        description="Step it is read to, mm; degrees where `error_deg` is given",
+        examples=[1.0],
+    )
+    seating: float = Field(
+        0.0,
+        ge=0,
+        description="How badly it sits on an uneven face or the mark is hit, mm",
+        examples=[0.5],
+    )
+    source: str = Field(
+        "practice", description="Id in the table of sources, or `own` with a note", examples=["own"]
+    )
+    note: str = Field("", description="How the limits were found", examples=["maker's leaflet"])
+
+    def length_error(self, mm: float) -> float:
+        """Return the class error, a half-width in mm, of a length of `mm` read in one go.
+
+        A length longer than the last step of the class takes the error of the last step in proportion.
+        """
+        if not self.error_up_to:
+            return self.error + self.error_per_m * math.ceil(abs(mm) / 1000.0)
+        for longest, error in self.error_up_to:
+            if abs(mm) <= longest:
+                return error
+        longest, error = self.error_up_to[-1]
+        return error * abs(mm) / longest
+
+    @property
+    def slope_error(self) -> float:
+        """Class error of a slope, a half-width as rise over run."""
+        return math.tan(math.radians(self.error_deg)) if self.error_deg else self.error / 1000.0

@@ -12,40 +12,66 @@ from hangtrue.job.quantity import Length, Model
 class Limit(Model):
     """One number of the shop with its origin.
 
-    Written in the unit that its name ends with, or as a length in mm.
+    Lengths in mm, slopes as rise over run, chances from 0 to 1, anything else as its name says.
     """
 
-    value: float
+    value: float = Field(description="The number the rules use", examples=[6.35])
     typed: str = Field("", description="As the trade writes it", examples=["1/4 in"])
-    source: str = Field("practice", description="Id in the table of sources")
-    why: str = ""
+    source: str = Field("practice", description="Id in the table of sources", examples=["practice"])
+    why: str = Field("", description="What it is good for", examples=["beyond it, redesign"])
 
 
 class Plant(Model):
     """What the plant cuts to and how well."""
 
     grid: Length = Field(description="Sizes are ordered in steps of this", examples=["1/16 in"])
-    size_tolerance: Length = Field(description="Plus or minus, on a width or height")
-    hole_tolerance: Length = Field(description="Plus or minus, on the position of a hole")
-    notch_tolerance: Length = Field(description="Plus or minus, on the position of a cut-out")
-    rake_most: Length = Field(description="Most an edge may be out of square")
-    glass: tuple[Length, ...] = Field(description="Nominal thicknesses it offers, thinnest first")
-    width_least: Length
-    source: str = "practice"
+    size_tolerance: Length = Field(
+        description="Plus or minus, on a width or height", examples=["1/16 in"]
+    )
+    hole_tolerance: Length = Field(
+        description="Plus or minus, on the position of a hole", examples=["1/16 in"]
+    )
+    notch_tolerance: Length = Field(
+        description="Plus or minus, on the position of a cut-out", examples=["1/8 in"]
+    )
+    rake_most: Length = Field(
+        description="Most an edge may be out of square", examples=["1-1/2 in"]
+    )
+    glass: tuple[Length, ...] = Field(
+        min_length=1,
+        description="Nominal thicknesses it offers, thinnest first",
+        examples=[["3/8 in", "1/2 in"]],
+    )
+    width_least: Length = Field(description="Narrowest pane it takes", examples=["6 in"])
+    source: str = Field("practice", description="Id in the table of sources", examples=["practice"])
 
 
 class Profile(Model):
     """One shop's way of working."""
 
-    id: str
-    title: str
-    paper: Literal["letter", "a4"]
-    units: Literal["in", "mm", "both"] = Field(description="On papers; the job's own unit comes first")
-    fraction: Literal[16, 32] = 16
-    hole_rules: Literal["us", "en"] = Field(description="Which practice for holes and cut-outs")
-    jurisdiction: Literal["irc", "ipc", "none"] = "irc"
+    id: str = Field(description="Short name", examples=["our-shop"])
+    title: str = Field(description="What it is", examples=["Our shop"])
+    based_on: str = Field(
+        "", description="Shipped profile that this one alters", examples=["inch-shop"]
+    )
+    paper: Literal["letter", "a4"] = Field(description="Sheet of the packet", examples=["a4"])
+    units: Literal["in", "mm", "both"] = Field(
+        description="On papers; the job's own unit comes first", examples=["both"]
+    )
+    fraction: Literal[16, 32] = Field(
+        16, description="Inches are written to this part", examples=[16]
+    )
+    hole_rules: Literal["us", "en"] = Field(
+        description="Which practice for holes and cut-outs", examples=["us"]
+    )
+    jurisdiction: Literal["irc", "ipc", "none"] = Field(
+        "irc", description="Which code's openings are checked", examples=["irc"]
+    )
     plant: Plant
-    setting_sd: Length = Field(description="Standard uncertainty of where a pane ends up against its mark")
+    setting_sd: Length = Field(
+        description="Standard uncertainty of where a pane ends up against its mark",
+        examples=["1/32 in"],
+    )
     limits: dict[str, Limit] = Field(description="Every limit a rule may use, by name")
 
     def limit(self, name: str) -> Limit:

@@ -15,7 +15,13 @@ from hangtrue.units import Unit
 class Model(BaseModel):
     """A part of a document: frozen, with no room for keys that nobody reads."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True)
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        arbitrary_types_allowed=True,
+        populate_by_name=True,
+        allow_inf_nan=False,
+    )
 
 
 class _Written:
@@ -26,11 +32,27 @@ class _Written:
 
     def __get_pydantic_core_schema__(self, source: Any, _handler: Any) -> CoreSchema:
         return core_schema.is_instance_schema(
-            source, serialization=core_schema.plain_serializer_function_ser_schema(lambda q: q.typed)
+            source,
+            serialization=core_schema.plain_serializer_function_ser_schema(lambda q: q.typed),
         )
 
-    def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        return {"type": ["string", "number"], "description": self.pattern, "examples": [self.example]}
+    def __get_pydantic_json_schema__(
+        self, _schema: CoreSchema, _handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        return {
+            "type": ["string", "number"],
+            "description": self.pattern,
+            "examples": [self.example],
+        }
+
+
+def _count(value: Any) -> Any:
+    """Read a whole number that was typed; anything else is left for the field to judge."""
+    return int(value) if isinstance(value, str) and value.isascii() and value.isdigit() else value
+
+
+Typed = BeforeValidator(_count)
+"""Marks a choice between whole numbers, which a document holds as typed text."""
 
 
 def _unit(info: Any) -> Unit | None:
@@ -69,7 +91,9 @@ Length = Annotated[
     BeforeValidator(_length),
 ]
 Slope = Annotated[
-    units.Slope, _Written("a slope, as rise in run or in degrees", "3 mm/m"), BeforeValidator(_slope)
+    units.Slope,
+    _Written("a slope, as rise in run or in degrees", "3 mm/m"),
+    BeforeValidator(_slope),
 ]
 Angle = Annotated[units.Angle, _Written("an angle in degrees", "90.4°"), BeforeValidator(_angle)]
 LengthOrSlope = Annotated[

@@ -19,7 +19,11 @@ Toward = Literal["in", "out"]
 class _Reading(Model):
     """What every reading carries."""
 
-    id: str = Field("", description="Short name; given by the program as r1, r2 … where none is written", examples=["w1"])
+    id: str = Field(
+        "",
+        description="Short name; given by the program as r1, r2 … where none is written",
+        examples=["w1"],
+    )
     with_: str = Field("tape", alias="with", description="Instrument, by its id", examples=["tape"])
     by: str = Field("", description="Who read it", examples=["Ines"])
     on: str = Field("", description="When it was read", examples=["2026-05-04 10:20"])
@@ -40,12 +44,17 @@ class Lean(_Reading):
     what: Literal["lean"]
     wall: Side
     plane: Literal["in", "across"] = Field(
-        "in", description="`in` the plane of the glass (+ into the opening) or `across` it (+ top into the shower)"
+        "in",
+        description="`in` the plane of the glass (+ into the opening) or `across` it (+ top into the shower)",
     )
     from_: Length = Field(alias="from", description="Lower height", examples=["0 in"])
     to: Length = Field(description="Upper height", examples=["72 in"])
-    toward: Toward | None = Field(None, description="Top leans `in` or `out`; then the value has no sign")
-    value: LengthOrSlope = Field(description="Out of plumb over from–to, or a slope", examples=["1/4 in"])
+    toward: Toward | None = Field(
+        None, description="Top leans `in` or `out`; then the value has no sign"
+    )
+    value: LengthOrSlope = Field(
+        description="Out of plumb over from–to, or a slope", examples=["1/4 in"]
+    )
 
 
 class Offset(_Reading):
@@ -53,7 +62,9 @@ class Offset(_Reading):
 
     what: Literal["offset"]
     wall: Side
-    line: str = Field(description="Name of the line: offsets from one line belong together", examples=["laser 1"])
+    line: str = Field(
+        description="Name of the line: offsets from one line belong together", examples=["laser 1"]
+    )
     at: Length = Field(description="Height above the datum", examples=["36 in"])
     value: Length = Field(description="Line to wall", examples=["6-1/8 in"])
 
@@ -63,11 +74,19 @@ class Bow(_Reading):
 
     what: Literal["bow"]
     wall: Side
-    from_: Length = Field(alias="from", description="Lower end of the straightedge", examples=["4 in"])
+    from_: Length = Field(
+        alias="from", description="Lower end of the straightedge", examples=["4 in"]
+    )
     to: Length = Field(description="Upper end", examples=["76 in"])
-    at: Length | None = Field(None, description="Height of the gap; the middle if not written", examples=["40 in"])
-    toward: Toward | None = Field(None, description="Wall bellies `in` or `out`; then the value has no sign")
-    value: Length = Field(description="Gap, + where the wall bellies into the opening", examples=["1/16 in"])
+    at: Length | None = Field(
+        None, description="Height of the gap; the middle if not written", examples=["40 in"]
+    )
+    toward: Toward | None = Field(
+        None, description="Wall bellies `in` or `out`; then the value has no sign"
+    )
+    value: Length = Field(
+        description="Gap, + where the wall bellies into the opening", examples=["1/16 in"]
+    )
 
 
 class Diagonal(_Reading):
@@ -84,17 +103,27 @@ class Fall(_Reading):
 
     what: Literal["fall"]
     falls: Side | None = Field(None, description="The lower end; then the value has no sign")
-    over: Length | None = Field(None, description="Length it was read over; the whole curb if not written")
-    value: LengthOrSlope = Field(description="Fall over that length, + where the right end is lower", examples=["1/16 in"])
+    over: Length | None = Field(
+        None, description="Length it was read over; the whole curb if not written"
+    )
+    value: LengthOrSlope = Field(
+        description="Fall over that length, + where the right end is lower", examples=["1/16 in"]
+    )
 
 
 class Pitch(_Reading):
     """How the top of the curb slopes across, at the glass line."""
 
     what: Literal["pitch"]
-    falls: Toward | None = Field(None, description="`in` to the shower or `out` of it; then the value has no sign")
-    over: Length | None = Field(None, description="Width it was read over; the curb's width if not written")
-    value: LengthOrSlope = Field(description="Fall over that width, + into the shower", examples=["1/4 in per ft"])
+    falls: Toward | None = Field(
+        None, description="`in` to the shower or `out` of it; then the value has no sign"
+    )
+    over: Length | None = Field(
+        None, description="Width it was read over; the curb's width if not written"
+    )
+    value: LengthOrSlope = Field(
+        description="Fall over that width, + into the shower", examples=["1/4 in per ft"]
+    )
 
 
 class Height(_Reading):
@@ -111,9 +140,12 @@ class CornerAngle(_Reading):
 
     what: Literal["angle"]
     wall: Side
-    value: Angle = Field(description="90° where square; less where the wall leans in", examples=["89.6°"])
+    value: Angle = Field(
+        description="90° where square; less where the wall leans in", examples=["89.6°"]
+    )
 
 
 Reading = Annotated[
-    Width | Lean | Offset | Bow | Diagonal | Fall | Pitch | Height | CornerAngle, Discriminator("what")
+    Width | Lean | Offset | Bow | Diagonal | Fall | Pitch | Height | CornerAngle,
+    Discriminator("what"),
 ]

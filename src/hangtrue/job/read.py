@@ -1,0 +1,175 @@
+"""From a job document to a brief, with everything that is wrong in it at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+
+from pydantic import ValidationError
+
+from hangtrue.job import library
+from hangtrue.job.brief import Brief
+from hangtrue.job.cross_checks import cross_checks
+from hangtrue.job.document import Job
+from hangtrue.job.problems import Fault, Path, Problem, dotted
+from hangtrue.job.reading_names import named
+from hangtrue.job.slips import slips
+from hangtrue.job.text import Text, Value, parse, read_text
+from hangtrue.job.wording import faults, trimmed
+
+SPARABLE = ("readings", "items", "instruments", "layers", "blocking")
+"""Lists whose entries a job can do without."""
+
+NEEDED = (
+    ("walls", "left"),
+    ("walls", "right"),
+    ("wanted", "lites"),
+    ("wanted", "make"),
+    ("wanted", "boxed_set"),
+)
+"""What cannot be left out without changing what is asked for."""
+
+ROUNDS = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Found:
+    """What reading has come to so far; nothing in it changes."""
+
+    job: Job | None
+    faults: tuple[Fault, ...]
+    dropped: frozenset[Path]
+
+
+def read_job(path: FilePath | str) -> tuple[Brief | None, tuple[Problem, ...]]:
+    """Read a job document from a file.
+
+    Returns
+    -------
+    The brief, where a plan is possible with what is right; and every problem, in the order of the document.
+
+    """
+    place = FilePath(path)
+    text, problems = read_text(place)
+    return _brief(text, problems, place.parent)
+
+
+def read_job_text(
+    text: str, folder: FilePath | str = "."
+) -> tuple[Brief | None, tuple[Problem, ...]]:
+    """Read a job document from its text; files it names are looked for in `folder`."""
+    read, problems = parse(text)
+    return _brief(read, problems, FilePath(folder))
+
+
+def _brief(
+    text: Text | None, problems: tuple[Problem, ...], folder: FilePath
+) -> tuple[Brief | None, tuple[Problem, ...]]:
+    if text is None:
+        return None, problems
+    values, name_faults = named(trimmed(text.values, Job))
+    brief, found = _settle(values, folder)
+    said = (_problem(fault, text) for fault in (*name_faults, *found))
+    return brief, tuple(sorted({*problems, *said}, key=lambda p: (p.line or 0, p.field, p.wrong)))
+
+
+def _settle(values: Value, folder: FilePath) -> tuple[Brief | None, tuple[Fault, ...]]:
+    """Leave out what is wrong, round by round, until the rest stands or cannot."""
+    found = _Found(job=None, faults=(), dropped=frozenset())
+    brief: Brief | None = None
+    for _ in range(ROUNDS):
+        rest, places = _without(values, found.dropped)
+        job, faulty = _validated(rest, places, found.dropped)
+        if job is not None:
+            brief, crossed = _crossed(job, folder)
+            faulty = tuple(_placed(fault, places) for fault in crossed)
+        wrong = [fault for fault in faulty if fault.level == "wrong"]
+        spared = frozenset(p for fault in wrong if (p := _spare(fault.path)))
+        found = _Found(job=job, faults=found.faults + faulty, dropped=found.dropped | spared)
+        if not wrong:
+            return brief, _once(found.faults)
+        if not spared:
+            break
+    return None, _once(found.faults)
+
+
+def _once(faults_: Iterable[Fault]) -> tuple[Fault, ...]:
+    return tuple(dict.fromkeys(faults_))
+
+
+def _validated(
+    values: Value, places: dict[Path, tuple[int, ...]], dropped: frozenset[Path]
+) -> tuple[Job | None, tuple[Fault, ...]]:
+    unit = values.get("unit") if isinstance(values, dict) else None
+    # A wrong unit is one problem; taking mm for it keeps every bare number from being another.
+    context = {"unit": unit if unit in {"in", "mm", "cm"} else "mm"}
+    try:
+        return Job.model_validate(values, context=context), ()
+    except ValidationError as error:
+        placed = (_placed(fault, places) for fault in faults(error, values, Job))
+        return None, tuple(fault for fault in placed if fault.path not in dropped)
+
+
+def _crossed(job: Job, folder: FilePath) -> tuple[Brief | None, tuple[Fault, ...]]:
+    """Look up everything the job names, and check what no single field can tell."""
+    profile, faulty = library.find_profile(job.profile, folder)
+    boxed_set, set_faults = None, ()
+    if job.wanted.boxed_set:
+        boxed_set, set_faults = library.find_boxed_set(job.wanted.boxed_set, folder)
+    if profile is None:
+        profile = library.shipped_profiles()[Job.model_fields["profile"].default]
+    brief = Brief(
+        job=job,
+        profile=profile,
+        items=library.items(job.items),
+        instruments=library.instruments(job.instruments),
+        boxed_set=boxed_set,
+    )
+    return brief, (*faulty, *set_faults, *cross_checks(brief), *slips(brief))
+
+
+def _spare(path: Path) -> Path | None:
+    """Return what can be left out for a fault at `path`: the entry of a list, or the key itself."""
+    for end, step in enumerate(path):
+        if isinstance(step, int) and path[end - 1] in SPARABLE:
+            return path[: end + 1]
+    return None if not path or isinstance(path[-1], int) or path in NEEDED else path
+
+
+def _without(
+    value: Value,
+    dropped: frozenset[Path],
+    path: Path = (),
+    places: dict[Path, tuple[int, ...]] | None = None,
+) -> tuple[Value, dict[Path, tuple[int, ...]]]:
+    """Return the values without what was dropped, and for each list the places its entries had."""
+    places = {} if places is None else places
+    if isinstance(value, dict):
+        kept = {k: v for k, v in value.items() if (*path, k) not in dropped}
+        return {k: _without(v, dropped, (*path, k), places)[0] for k, v in kept.items()}, places
+    if isinstance(value, list):
+        stay = tuple(i for i in range(len(value)) if (*path, i) not in dropped)
+        places[path] = stay
+        return [_without(value[i], dropped, (*path, i), places)[0] for i in stay], places
+    return value, places
+
+
+def _placed(fault: Fault, places: dict[Path, tuple[int, ...]]) -> Fault:
+    """Return the fault with its path in the document as typed."""
+    path: Path = ()
+    for step in fault.path:
+        stay = places.get(path, ())
+        moved = isinstance(step, int) and step < len(stay)
+        path = (*path, stay[step] if moved and isinstance(step, int) else step)
+    return Fault(path=path, wrong=fault.wrong, do=fault.do, level=fault.level)
+
+
+def _problem(fault: Fault, text: Text) -> Problem:
+    return Problem(
+        line=text.line(fault.path),
+        field=dotted(fault.path),
+        wrong=fault.wrong,
+        do=fault.do,
+        level=fault.level,
+    )
