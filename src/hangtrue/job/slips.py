@@ -1,13 +1,214 @@
-"""Slips of the pen: sizes that cannot be, and sizes that are hard to believe."""
+"""Slips of the pen: sizes that cannot be, sizes that are hard to believe, and what was probably meant."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from itertools import combinations
+from statistics import median
 
+from hangtrue import units
 from hangtrue.job.brief import Brief
-from hangtrue.job.problems import Fault
+from hangtrue.job.document import Job
+from hangtrue.job.problems import Fault, Path
+from hangtrue.job.readings import CornerAngle, Height, Reading, Width
+from hangtrue.tables import table
+from hangtrue.units import Angle, Length, Slope, Unit
+
+Quantity = Length | Slope | Angle
+
+APART = 50.0
+"""Widths of one opening seldom differ by more than this, in mm; common practice, no source."""
+
+AGREED = 6.0
+"""A corrected width counts as agreeing with the others within this, in mm."""
+
+SWAP_SEEN = 15.0
+"""A digit swap is suspected only where it explains more than this, in mm: less may be the walls."""
+
+UNIT_SLIPS: tuple[tuple[float, str], ...] = (
+    (10.0, "cm written as mm"),
+    (0.1, "mm written as cm"),
+    (25.4, "inches written as mm"),
+    (1 / 25.4, "mm written as inches"),
+    (2.54, "inches written as cm"),
+    (1 / 2.54, "cm written as inches"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plausible:
+    """What a quantity can be and what it usually is, both ends included; mm, ratio or rad."""
+
+    what: str
+    can: tuple[float, float]
+    usual: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Place:
+    """One quantity of the job, where it stands and by which row it is judged."""
+
+    path: Path
+    value: Quantity
+    row: str
 
 
 def slips(brief: Brief) -> Iterator[Fault]:
-    """Yield what looks like a slip of the pen."""
-    yield from ()
+    """Yield what cannot be, what is hard to believe, and what does not agree with its companions."""
+    job = brief.job
+    for place in (*_wanted(job), *_site(job), *_read(job)):
+        yield from _judged(place)
+    yield from _companions(job, "width", lambda r: isinstance(r, Width))
+    yield from _companions(
+        job, "ceiling height", lambda r: isinstance(r, Height) and r.of == "ceiling"
+    )
+
+
+@cache
+def plausible(name: str) -> Plausible:
+    """Return the row of `data/plausible.toml` of that name."""
+    row = table("plausible")[name]
+    can, usual = ([_quantity(text) for text in row[key]] for key in ("can", "usual"))
+    return Plausible(what=row["what"], can=(can[0], can[1]), usual=(usual[0], usual[1]))
+
+
+def _quantity(text: str) -> float:
+    read: Callable[[str], float] = units.length
+    if text.endswith("°"):
+        read = units.angle
+    elif text.endswith("%"):
+        read = units.slope
+    return float(read(text))
+
+
+def _wanted(job: Job) -> Iterator[_Place]:
+    wanted = job.wanted
+    yield _Place(path=("wanted", "height"), value=wanted.height, row="glass-height")
+    yield _Place(path=("wanted", "handle_height"), value=wanted.handle_height, row="handle-height")
+    if isinstance(wanted.thickness, Length):
+        yield _Place(path=("wanted", "thickness"), value=wanted.thickness, row="glass-thickness")
+    for i, lite in enumerate(wanted.lites):
+        if lite.width is not None:
+            yield _Place(path=("wanted", "lites", i, "width"), value=lite.width, row="pane-width")
+
+
+def _site(job: Job) -> Iterator[_Place]:
+    threshold = job.threshold
+    yield _Place(path=("threshold", "height"), value=threshold.height, row="threshold-height")
+    yield _Place(path=("threshold", "width"), value=threshold.width, row="threshold-width")
+    for side, wall in (("left", job.walls.left), ("right", job.walls.right)):
+        if wall is None:
+            continue
+        path: Path = ("walls", side)
+        yield _Place(path=(*path, "foot_radius"), value=wall.foot_radius, row="foot-radius")
+        for i, layer in enumerate(wall.layers):
+            yield _Place(path=(*path, "layers", i, "thickness"), value=layer.thickness, row="layer")
+        for i, wood in enumerate(wall.blocking):
+            here = (*path, "blocking", i)
+            yield _Place(path=(*here, "depth"), value=wood.depth, row="blocking-depth")
+            yield _Place(path=(*here, "each_side"), value=wood.each_side, row="blocking-side")
+            yield _Place(path=(*here, "from"), value=wood.from_, row="at")
+            yield _Place(path=(*here, "to"), value=wood.to, row="at")
+
+
+def _read(job: Job) -> Iterator[_Place]:
+    for i, reading in enumerate(job.readings):
+        yield _Place(path=("readings", i, "value"), value=reading.value, row=_row(reading))
+        for name in ("at", "from_", "to", "left_at", "right_at"):
+            height = getattr(reading, name, None)
+            if isinstance(height, Length):
+                yield _Place(path=("readings", i, name.rstrip("_")), value=height, row="at")
+
+
+def _row(reading: Reading) -> str:
+    if isinstance(reading.value, Slope):
+        return "slope"
+    if isinstance(reading, CornerAngle):
+        return "angle"
+    return reading.of if isinstance(reading, Height) else reading.what
+
+
+def _judged(place: _Place) -> Iterator[Fault]:
+    row, value = plausible(place.row), place.value
+    if not row.can[0] <= value <= row.can[1]:
+        wrong = f"{value.typed} cannot be {row.what}"
+        yield Fault(path=place.path, wrong=wrong, do=_meant(value, row) or "read it again")
+    elif not row.usual[0] <= value <= row.usual[1]:
+        wrong = f"{value.typed} is unusual for {row.what}"
+        do = _meant(value, row) or "look at it again; it is used as written"
+        yield Fault(path=place.path, wrong=wrong, do=do, level="sure?")
+
+
+def _meant(value: Quantity, row: Plausible) -> str:
+    """Name the slip of unit that would make a length a usual one."""
+    if not isinstance(value, Length) or not value:
+        return ""
+    for factor, slip in UNIT_SLIPS:
+        if row.usual[0] <= value * factor <= row.usual[1] and slip.endswith(_unit_of(value)):
+            return f"{slip}? it would be {units.millimetres(value * factor)} or {units.inches(value * factor)}"
+    return ""
+
+
+def _unit_of(value: Length) -> str:
+    """Return the unit that a length was written in, bare numbers by their size alone."""
+    found = re.search(r"(mm|cm)\s*$", value.typed)
+    if found:
+        return found[1]
+    return "inches" if re.search(r"(in|inch|inches|\"|″|”)\s*$", value.typed) else ""
+
+
+def _companions(job: Job, what: str, among: Callable[[Reading], bool]) -> Iterator[Fault]:
+    """Ask about a length that stands far from the others of its kind."""
+    group = [(i, r.value) for i, r in enumerate(job.readings) if among(r)]
+    lengths = [(i, value) for i, value in group if isinstance(value, Length) and value > 0]
+    for i, value in lengths:
+        others = [float(other) for j, other in lengths if j != i]
+        if not others or (len(lengths) == 2 and i == lengths[0][0]):  # noqa: PLR2004 -- a pair
+            continue
+        yield from _odd_one(value, median(others), what, ("readings", i, "value"), job.unit)
+
+
+def _odd_one(value: Length, others: float, what: str, path: Path, unit: Unit) -> Iterator[Fault]:
+    apart = abs(value - others)
+    meant = _slip_of_pen(value, others, unit) if apart > SWAP_SEEN else ""
+    if apart <= APART and not meant:
+        return
+    far = units.inches(apart) if unit == "in" else units.millimetres(apart)
+    wrong = f"{value.typed} is {far} from the other {what}s"
+    do = f"did you mean {meant}? the other {what}s say so" if meant else "read it again"
+    yield Fault(path=path, wrong=wrong, do=do, level="sure?")
+
+
+def _slip_of_pen(value: Length, others: float, unit: Unit) -> str:
+    """Return the text with two digits swapped, or one digit another, that agrees with the others."""
+    for text in (*_swapped(value.typed), *_one_off(value, unit)):
+        try:
+            meant = units.length(text, unit)
+        except units.UnitsError:
+            continue
+        if abs(meant - others) <= AGREED:
+            return text
+    return ""
+
+
+def _swapped(typed: str) -> Iterator[str]:
+    """Yield the text with any two digits of its first number swapped."""
+    found = re.search(r"\d+", typed)
+    if not found:
+        return
+    for a, b in combinations(range(found.start(), found.end()), 2):
+        marks = list(typed)
+        marks[a], marks[b] = marks[b], marks[a]
+        if marks[a] != marks[b]:
+            yield "".join(marks)
+
+
+def _one_off(value: Length, unit: Unit) -> Iterator[str]:
+    """Yield the length ten inches or 100 mm longer and shorter, the slips larger than walls differ by."""
+    for step in (254.0, 100.0, 1000.0):
+        for sign in (1, -1):
+            mm = value + sign * step
+            yield units.inches(mm) if unit == "in" else units.millimetres(mm)

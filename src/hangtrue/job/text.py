@@ -16,11 +16,11 @@ from ruamel.yaml.events import (
     AliasEvent,
     DocumentStartEvent,
     Event,
+    MappingEndEvent,
     MappingStartEvent,
     NodeEvent,
     ScalarEvent,
     SequenceEndEvent,
-    MappingEndEvent,
 )
 
 from hangtrue.job.problems import Path, Problem, dotted
