@@ -8,6 +8,8 @@ from typing import Literal
 
 from hangtrue.estimate import Estimate
 
+FigureUnit = Literal["mm", "deg", "kg", "mm2", "mm/m", ""]
+
 
 class Level(IntEnum):
     """How bad; the worst wins. Not knowing ranks above passing."""
@@ -31,24 +33,25 @@ class Finding:
     Attributes
     ----------
     rule
-        Permanent id of the rule.
+        Permanent id of the rule; filled in by the rule that is applied.
     where
         Place in words: `left wall`, `door`, `curb`.
     found, means, do
-        What was found, what it means, what to do; sentences a customer understands. `do` is the computed cure
-        or the question to ask; empty where there is nothing to do.
+        What was found, what it means, what to do; sentences a customer understands. `do` is the
+        computed cure, or the question that a NOT CHECKED finding asks; empty where there is
+        nothing to do.
     value, limit, unit
         The figures, where the rule has any: `value` with its uncertainty; `limit` in the same unit.
+    at_most
+        The limit is an upper one.
     probability
         Probability that the limit is met; None where the rule is not about a number.
     source
-        Source id of the limit.
-    asks
-        The question a NOT CHECKED finding asks.
+        Source id of the limit; the rule's own source where a finding names none.
 
     """
 
-    rule: str
+    rule: str = ""
     level: Level
     where: str
     found: str
@@ -56,10 +59,10 @@ class Finding:
     do: str = ""
     value: Estimate | None = None
     limit: float | None = None
-    unit: Literal["mm", "deg", "kg", "mm2", "mm/m", ""] = ""
+    unit: FigureUnit = ""
     at_most: bool = True
     probability: float | None = None
-    source: str = "practice"
+    source: str = ""
 
     @property
     def margin(self) -> float | None:

@@ -1,0 +1,92 @@
+"""What tempered glass allows of holes and cut-outs, and the distances that a pane really has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+from typing import Literal
+
+from shapely import LineString, Point, Polygon
+
+from hangtrue.fit.enclosure import Hole, Lite, Notch
+from hangtrue.source import cites
+from hangtrue.tables import table
+
+Practice = Literal["us", "en"]
+TOUCH = 1e-6
+"""Distance in mm under which a cut-out counts as opening into an edge."""
+
+
+@cites("c1048-practice", "holes, notches and cut-outs of tempered glass")
+@cites("en-12150", "clause 7, holes and cut-outs")
+def least(practice: Practice, what: str, thickness: float) -> float:
+    """Return the least distance, diameter or radius that tempering allows, mm.
+
+    Parameters
+    ----------
+    practice
+        `us` or `en`.
+    what
+        Row of `data/glass/holes.toml`: `hole-diameter`, `hole-to-edge`, `inside-radius`, …
+    thickness
+        Nominal thickness of the glass, mm.
+
+    Examples
+    --------
+    >>> least("us", "hole-to-corner", 9.525)
+    61.9125
+
+    """
+    row = table("glass/holes")[practice][what]
+    return max(float(row["least"]), float(row["times"]) * thickness + float(row["plus"]))
+
+
+def share(practice: Practice, what: str) -> float:
+    """Return the greatest part of a side that a hole or a cut-out may take."""
+    return float(table("glass/holes")[practice][what]["share"])
+
+
+def source_of(practice: Practice, what: str) -> str:
+    """Return the source id of a row."""
+    return str(table("glass/holes")[practice][what]["source"])
+
+
+def to_edge(pane: Lite, hole: Hole) -> float:
+    """Glass between the rim of a hole and the nearest edge, cut-outs counted as edge, mm."""
+    edge = Polygon(pane.outline).exterior
+    return float(edge.distance(Point(hole.centre))) - hole.diameter / 2
+
+
+def to_corner(pane: Lite, hole: Hole) -> float:
+    """Glass between the rim of a hole and the nearest corner of the blank, mm."""
+    centre = Point(hole.centre)
+    return min(float(centre.distance(Point(tip))) for tip in pane.corners) - hole.diameter / 2
+
+
+def apart(one: Hole, other: Hole) -> float:
+    """Glass between the rims of two holes, mm."""
+    between = float(Point(one.centre).distance(Point(other.centre)))
+    return between - (one.diameter + other.diameter) / 2
+
+
+def strips(pane: Lite) -> Iterator[tuple[str, float]]:
+    """Strips of glass left beside the cut-outs of a pane: what lies on either side, and mm."""
+    sides = [
+        LineString([pane.corners[i], pane.corners[(i + 1) % 4]]) for i in range(len(pane.corners))
+    ]
+    for notch in pane.notches:
+        figure = Polygon(notch.corners)
+        away = [d for d in (float(figure.distance(s)) for s in sides) if d > TOUCH]
+        yield f"the cut-out for the {notch.fitting} and an edge", min(away)
+        for hole in pane.holes:
+            gap = float(figure.distance(Point(hole.centre))) - hole.diameter / 2
+            yield f"the cut-out for the {notch.fitting} and the hole for the {hole.fitting}", gap
+    for one, other in combinations(pane.notches, 2):
+        gap = float(Polygon(one.corners).distance(Polygon(other.corners)))
+        yield f"the cut-outs for the {one.fitting} and the {other.fitting}", gap
+
+
+def extent(notch: Notch) -> tuple[float, float]:
+    """Width and height of a cut-out, mm."""
+    x0, y0, x1, y1 = Polygon(notch.corners).bounds
+    return float(x1 - x0), float(y1 - y0)

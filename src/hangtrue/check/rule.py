@@ -1,0 +1,115 @@
+"""A rule: its permanent name, why it is there, where it is from, and the function that applies it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.source import source as source_of
+
+Judge = Callable[[Case], Iterable[Finding]]
+Need = Literal["opening", "wall hinge", "glass", "door", "fixed glass"]
+
+
+class SilentRuleError(RuntimeError):
+    """A rule that found nothing at all; silence is never a pass, so this is a bug of ours."""
+
+    def __init__(self, rule_id: str) -> None:
+        super().__init__(f"rule {rule_id} found nothing, not even that all is well")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One rule.
+
+    Attributes
+    ----------
+    id
+        Permanent, in kebab case.
+    title, why
+        What it asks for, and what goes wrong otherwise, in sentences for a customer.
+    source
+        Id in the table of sources.
+    needs
+        What must be there before it can be asked: the opening alone, a door hinged on a wall,
+        glass that goes in, a door that goes in, or fixed glass that goes in.
+    judge
+        The rule itself.
+
+    """
+
+    id: str
+    title: str
+    why: str
+    source: str
+    needs: Need
+    judge: Judge
+
+    def apply(self, case: Case) -> tuple[Finding, ...]:
+        """Apply the rule.
+
+        Raises
+        ------
+        SilentRuleError
+            If the rule yields nothing.
+
+        """
+        missing = lacking(self.needs, case)
+        found = (missing,) if missing else tuple(self.judge(case))
+        if not found:
+            raise SilentRuleError(self.id)
+        return tuple(self._signed(finding) for finding in found)
+
+    def _signed(self, finding: Finding) -> Finding:
+        """Put the rule's name and source on a finding; what is only remembered passes nothing."""
+        signed = replace(finding, rule=self.id, source=finding.source or self.source)
+        if signed.level is not Level.PASS or source_of(signed.source).decides:
+            return signed
+        return replace(
+            signed,
+            level=Level.NOT_CHECKED,
+            means=f"The limit is known from memory only, and that decides nothing. {signed.means}",
+            do="Have the plant or the local authority confirm it.",
+        )
+
+
+def rule(  # noqa: PLR0913 - these are the columns of the printed list of rules
+    *,
+    id: str,  # noqa: A002 - the name it has everywhere
+    title: str,
+    why: str,
+    source: str = "practice",
+    needs: Need = "opening",
+) -> Callable[[Judge], Rule]:
+    """Make a rule of a function; it is applied once it stands in the table of rules."""
+
+    def made(judge: Judge) -> Rule:
+        return Rule(id=id, title=title, why=why, source=source, needs=needs, judge=judge)
+
+    return made
+
+
+def lacking(need: Need, case: Case) -> Finding | None:
+    """Say why a rule cannot be asked here, if it cannot."""
+    order = case.choice.order
+    if need == "wall hinge" and case.hinge_wall is None:
+        return _idle("No door hangs on a wall here.")
+    if need == "door" and "door" not in order:
+        return _idle("There is no door.")
+    if need == "fixed glass" and "fixed" not in order:
+        return _idle("There is no fixed glass.")
+    if need in {"glass", "door", "fixed glass"} and case.enclosure is None:
+        return Finding(
+            level=Level.NOT_CHECKED,
+            where="glass",
+            found="No glass was found that goes in, so this was not looked at.",
+            do="Find a way that fits first.",
+        )
+    return None
+
+
+def _idle(why: str) -> Finding:
+    return Finding(level=Level.PASS, where="enclosure", found=why)

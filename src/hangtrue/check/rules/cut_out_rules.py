@@ -1,0 +1,75 @@
+"""Cut-outs in tempered glass need round inside corners and may not take too much of the pane."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check import glass
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Lite, Notch
+
+
+@rule(
+    id="cut-out-rules",
+    title="Cut-outs are as tempering allows them",
+    why="A crack starts in a sharp inside corner, in the furnace or years later; a cut-out that "
+    "takes too much of a pane leaves it too weak.",
+    source="c1048-practice",
+    needs="glass",
+)
+def cut_out_rules(case: Case) -> Iterable[Finding]:
+    """Judge the sharpest inside corner and the greatest cut-out of each pane."""
+    for pane in case.lites:
+        if pane.notches:
+            yield _radius(case, pane, min(pane.notches, key=lambda notch: notch.radius))
+            yield _size(case, pane)
+        else:
+            yield Finding(
+                level=Level.PASS, where=pane.id, found=f"There are no cut-outs in {pane.id}."
+            )
+
+
+def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
+    practice = case.brief.profile.hole_rules
+    limit = glass.least(practice, "inside-radius", pane.thickness)
+    good = notch.radius >= limit
+    return Finding(
+        level=Level.PASS if good else Level.WARN,
+        where=pane.id,
+        found=f"The cut-out for the {notch.fitting} has inside corners of radius "
+        f"{case.say(notch.radius)}; least is {case.say(limit)}.",
+        means="" if good else "A crack may start there.",
+        do=""
+        if good
+        else f"Have them made {case.say(limit)} if the {notch.fitting} allows, or have the plant "
+        "say in writing that it tempers this cut-out.",
+        value=Estimate(notch.radius),
+        limit=limit,
+        unit="mm",
+        at_most=False,
+        source=glass.source_of(practice, "inside-radius"),
+    )
+
+
+def _size(case: Case, pane: Lite) -> Finding:
+    practice = case.brief.profile.hole_rules
+    part = glass.share(practice, "cut-out-share")
+    width, height = min(pane.width_bottom, pane.width_top), min(pane.height_left, pane.height_right)
+    taken, notch = max(
+        ((max(w / width, h / height), n) for n in pane.notches for w, h in (glass.extent(n),)),
+        key=lambda row: row[0],
+    )
+    good = taken <= part
+    return Finding(
+        level=Level.PASS if good else Level.FAIL,
+        where=pane.id,
+        found=f"The cut-out for the {notch.fitting} takes {taken:.0%} of the pane; most is {part:.0%}.",
+        means="" if good else "The glass left beside it would be too weak.",
+        do="" if good else "Make the pane larger or the cut-out smaller.",
+        value=Estimate(taken),
+        limit=part,
+        source=glass.source_of(practice, "cut-out-share"),
+    )

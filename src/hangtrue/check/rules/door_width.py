@@ -1,0 +1,42 @@
+"""A door must be neither too narrow to walk through nor too wide to hang."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.estimate import Estimate
+
+
+@rule(
+    id="door-width",
+    title="The door is of a usual width",
+    why="A narrow door is hard to get through; a wide one is heavy and sweeps half the room.",
+    needs="door",
+)
+def door_width(case: Case) -> Iterable[Finding]:
+    """Compare the narrowest and the widest place of the door with the usual range."""
+    ends = case.door.width_bottom, case.door.width_top
+    least, most = case.limit("door-width-least"), case.limit("door-width-most")
+    narrow, wide = min(ends) < least.value, max(ends) > most.value
+    limit, value = (most, max(ends)) if wide else (least, min(ends))
+    by = case.say(abs(value - limit.value))
+    yield Finding(
+        level=Level.WARN if narrow or wide else Level.PASS,
+        where="door",
+        found=f"The door is {case.say(value)} wide; usual is {case.say(least.value)} to "
+        f"{case.say(most.value)}.",
+        means="Hard to walk through." if narrow else "Heavy, and in the way." if wide else "",
+        do=f"Make it {by} wider, at the cost of the fixed glass."
+        if narrow
+        else f"Make it {by} narrower and give that to fixed glass."
+        if wide
+        else "",
+        value=Estimate(value),
+        limit=limit.value,
+        unit="mm",
+        at_most=wide,
+        source=limit.source,
+    )

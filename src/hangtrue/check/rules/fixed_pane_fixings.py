@@ -1,0 +1,76 @@
+"""What holds fixed glass to its walls must be screwed to something that holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.check.wood import backing
+from hangtrue.job.hardware import Joint
+from hangtrue.job.readings import Side
+
+
+@rule(
+    id="fixed-pane-fixings",
+    title="The fixings of the fixed glass hold",
+    why="A channel or clamp keeps fixed glass from tipping when somebody falls against it, and "
+    "more so where a door hangs on that glass.",
+    needs="fixed glass",
+)
+def fixed_pane_fixings(case: Case) -> Iterable[Finding]:
+    """Judge what is behind the channel or clamps at each wall with fixed glass."""
+    if not case.fixed_walls:
+        yield Finding(level=Level.PASS, where="glass", found="No fixed glass meets a wall.")
+    for side in case.fixed_walls:
+        yield _wall(case, side)
+
+
+def _wall(case: Case, side: Side) -> Finding:
+    wall, where = case.wall(side), f"{side} wall"
+    fitting = case.wall_fitting
+    if isinstance(fitting, Joint):
+        return Finding(
+            level=Level.NOTE,
+            where=where,
+            found=f"The fixed glass meets the {side} wall with no fitting.",
+            means="Silicone seals; it must not be all that holds the glass.",
+        )
+    low, high = _span(case, side)
+    stretch = f"from {case.say(low)} to {case.say(high)}"
+    if wall.behind in {"blocking", "stud"} and backing(wall, low, high):
+        return Finding(
+            level=Level.PASS,
+            where=where,
+            found=f"There is solid wood behind the {fitting.kind} {stretch}.",
+        )
+    carries = case.carrier in (case.lites[0] if side == "left" else case.lites[-1],)
+    loose = wall.behind in {"hollow", "acrylic"}
+    found = {
+        "hollow": "is hollow",
+        "acrylic": "is only acrylic",
+        "unknown": "hides what is behind its tile",
+        "masonry": "is masonry",
+        "steel stud": "has steel studs",
+    }.get(wall.behind, "has no solid wood, as far as is known,")
+    return Finding(
+        level=Level.FAIL if carries and loose else Level.NOT_CHECKED,
+        where=where,
+        found=f"The {side} wall {found} where the {fitting.kind} is fixed.",
+        means="A door hangs on this glass; it needs solid wood." if carries else "",
+        do=f"Have solid wood put in {stretch}."
+        if carries and loose
+        else f"Find solid wood {stretch}, or ask the maker of the {fitting.kind} for the fixing "
+        "that this wall requires.",
+    )
+
+
+def _span(case: Case, side: Side) -> tuple[float, float]:
+    """Lowest and highest fixing: at the clamps, or all the way up a channel."""
+    pane = case.lites[0] if side == "left" else case.lites[-1]
+    at = [gap.at for gap in case.gaps(pane.id, f"{side} wall") if gap.at_fitting]
+    if at:
+        return min(at), max(at)
+    low = pane.origin[1]
+    return low, low + (pane.height_left if side == "left" else pane.height_right)

@@ -1,0 +1,82 @@
+"""A wall with fixed glass may lean and bow no more than its channel hides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check import decide
+from hangtrue.check.case import Case
+from hangtrue.check.decide import Missed
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.check.wording import into
+from hangtrue.estimate import Estimate
+from hangtrue.job.hardware import Channel
+from hangtrue.job.readings import Side
+
+
+@rule(
+    id="fixed-wall-in-channel",
+    title="The channel takes up the wall of the fixed glass",
+    why="Fixed glass stands plumb in its channel while the wall leans. The channel hides the "
+    "difference up to a point; drawn out further, the glass has no hold.",
+    needs="fixed glass",
+)
+def fixed_wall_in_channel(case: Case) -> Iterable[Finding]:
+    """Judge the lean of each wall with fixed glass, and how far the glass is drawn out."""
+    if not case.fixed_walls:
+        yield Finding(level=Level.PASS, where="glass", found="No fixed glass meets a wall.")
+    for side in case.fixed_walls:
+        yield _lean(case, side)
+        fitting = case.wall_fitting
+        if isinstance(fitting, Channel):
+            yield _drawn_out(case, side, fitting)
+
+
+def _lean(case: Case, side: Side) -> Finding:
+    limit = case.limit("fixed-wall-lean-most")
+    lean = case.lean(side)
+    too_much = case.say(max(abs(lean.value) - limit.value, 0.0))
+    return decide.finding(
+        decide.magnitude(lean, limit.value, case.confidence),
+        where=f"{side} wall",
+        found=f"The {side} wall leans {case.give(lean.size())} {into(lean.value)} the opening "
+        f"over {case.say(case.top)}; a fixed pane bears {case.say(limit.value)}.",
+        missed=Missed(
+            level=Level.FAIL,
+            means="No channel hides that much, and a raked edge would show.",
+            do=f"Have the wall put right by at least {too_much}.",
+        ),
+        ask=f"Read the lean of the {side} wall again over the height of the glass.",
+        source=limit.source,
+    )
+
+
+def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
+    """The most the glass stands off the channel's floor, anywhere up the wall."""
+    limit = case.limit("fixed-pane-drawn-out-most")
+    most = min(limit.value, channel.depth - channel.bite_least)
+    gaps = [gap for pane in case.fixed for gap in case.gaps(pane.id, f"{side} wall")]
+    if not gaps:
+        return Finding(
+            level=Level.NOT_CHECKED,
+            where=f"{side} wall",
+            found="How deep the glass sits in its channel is not known.",
+            do=f"Plan the joint between the fixed glass and the {side} wall.",
+        )
+    worst = max(gaps, key=lambda gap: gap.predicted.value)
+    out = worst.predicted.plus(Estimate(-channel.base))
+    return decide.finding(
+        decide.at_most(out, most, case.confidence),
+        where=f"{side} wall",
+        found=f"At {case.say(worst.at)} the glass stands {case.give(out)} off the floor of the "
+        f"channel; at most {case.say(most)} leaves it held.",
+        missed=Missed(
+            level=Level.FAIL,
+            means="The glass would be drawn out of its channel.",
+            do=f"Make the pane {case.say(out.value - most)} wider there (rake it), or use a "
+            "deeper channel.",
+        ),
+        ask=f"Read the wall at {case.say(worst.at)} again.",
+        source=limit.source if most == limit.value else "maker",
+    )

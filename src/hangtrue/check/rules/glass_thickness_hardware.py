@@ -1,0 +1,46 @@
+"""Every fitting must be made for the thickness of its glass."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.job.hardware import Item
+
+
+@rule(
+    id="glass-thickness-hardware",
+    title="The fittings are made for this glass",
+    why="A hinge or clamp made for other glass either does not close or does not hold.",
+    source="maker",
+)
+def glass_thickness_hardware(case: Case) -> Iterable[Finding]:
+    """Judge every fitting that holds glass here against the thickness chosen."""
+    thickness = case.choice.thickness
+    wrong = [i for i in case.fittings if not _takes(i, thickness)]
+    for item in wrong:
+        yield Finding(
+            level=Level.FAIL,
+            where=item.title.lower(),
+            found=f"The {item.title.lower()} takes glass from {case.say(item.glass_least)} to "
+            f"{case.say(item.glass_most)}; this glass is {case.say(thickness)}.",
+            means="It would not hold the glass.",
+            do=f"Take a fitting made for {case.say(thickness)}, or other glass.",
+        )
+    if not wrong:
+        yield Finding(
+            level=Level.PASS,
+            where="hardware",
+            found=f"Every fitting takes glass of {case.say(thickness)}.",
+        )
+
+
+def _takes(item: Item, thickness: float) -> bool:
+    """Whether a fitting takes that glass; 3/8 in and 10 mm, 1/2 in and 12 mm are one glass each."""
+    return item.glass_least - NOMINAL <= thickness <= item.glass_most + NOMINAL
+
+
+NOMINAL = 0.8
+"""Most that the inch and the metric name of one glass differ by, rounded up: 12.7 and 12 mm."""

@@ -1,0 +1,58 @@
+"""The hinge line must be plumb across the glass too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check import decide
+from hangtrue.check.case import Case
+from hangtrue.check.decide import Missed
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.job.readings import Lean
+
+
+@rule(
+    id="hinge-wall-plumb-across",
+    title="The hinge wall is plumb across the glass",
+    why="A hinge line that leans into or out of the shower makes the door fall open or shut, and "
+    "its free corner miss the pane or wall that it closes on.",
+    needs="wall hinge",
+)
+def hinge_wall_plumb_across(case: Case) -> Iterable[Finding]:
+    """Compare the lean across with the most there may be; a wall nobody read is not plumb."""
+    side = case.carrying_wall
+    entry = f"across {side}"
+    read = any(
+        isinstance(r, Lean) and r.plane == "across" and r.wall == side for r in case.job.readings
+    )
+    ask = f"Hold the level against the {side} wall across the glass line and read the lean."
+    if not read or not case.opening.knows(entry):
+        yield Finding(
+            level=Level.NOT_CHECKED,
+            where=f"{side} wall",
+            found=f"Nobody read how the hinge wall ({side}) leans across the glass.",
+            means="If the hinge line leans, the door will not stay where it is put.",
+            do=ask,
+        )
+        return
+    limit = case.limit("hinge-wall-across-most")
+    lean = case.opening.estimate(case.opening.entry(entry)).scaled(case.top)
+    toward = "into the shower" if lean.value >= 0 else "toward the room"
+    back = "toward the room" if lean.value >= 0 else "into the shower"
+    spread = case.plates[-1] - case.plates[0] if case.plates else case.top
+    shift = case.say(abs(lean.value) * spread / case.top)
+    yield decide.finding(
+        decide.magnitude(lean, limit.value, case.confidence),
+        where=f"{side} wall",
+        found=f"The hinge wall ({side}) leans {case.give(lean.size())} {toward} over "
+        f"{case.say(case.top)}; at most {case.say(limit.value)} is good.",
+        missed=Missed(
+            level=Level.FAIL,
+            means="Hinges set along this wall make the door fall open or shut by itself.",
+            do=f"Set both plates on a plumb line: the upper one {shift} further {back} than "
+            "the wall leads it, if the wood behind reaches that far. Or hinge on the other side.",
+        ),
+        ask=f"{ask} Turn the level round and read it twice.",
+        source=limit.source,
+    )

@@ -1,0 +1,58 @@
+"""Tile must be solidly bedded where glass fittings land."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.job.readings import Side
+
+
+@rule(
+    id="hollow-backing",
+    title="The tile is solid where fittings land",
+    why="Tile that sounds hollow cracks when it is drilled or when a screw draws it in, and the "
+    "hinge moves on it afterwards.",
+)
+def hollow_backing(case: Case) -> Iterable[Finding]:
+    """Ask for the tap test at every wall that something is screwed to."""
+    if not case.used_walls:
+        yield Finding(level=Level.PASS, where="walls", found="Nothing is fixed to a wall.")
+    for side in case.used_walls:
+        yield _wall(case, side)
+
+
+def _wall(case: Case, side: Side) -> Finding:
+    where, at = f"{side} wall", _span(case, side)
+    match case.wall(side).solid_bedded:
+        case "yes":
+            return Finding(
+                level=Level.PASS,
+                where=where,
+                found=f"The tile of the {side} wall sounds solid {at}.",
+            )
+        case "no":
+            return Finding(
+                level=Level.FAIL if side == case.hinge_wall else Level.WARN,
+                where=where,
+                found=f"The tile of the {side} wall sounds hollow {at}.",
+                means="It may crack under the drill, and what is screwed to it will not stay tight.",
+                do=f"Have the tiles {at} lifted and bedded solid before anything is drilled.",
+            )
+        case _:
+            return Finding(
+                level=Level.NOT_CHECKED,
+                where=where,
+                found=f"Nobody tapped the tile of the {side} wall.",
+                do=f"Tap it along the glass line {at}: does it sound solid all over?",
+            )
+
+
+def _span(case: Case, side: Side) -> str:
+    """Where fittings land: behind the hinge plates, else all the way up."""
+    if side != case.hinge_wall or not case.plates:
+        return f"from the curb to {case.say(case.top)}"
+    half = case.hinge.plate_height / 2
+    return f"from {case.say(case.plates[0] - half)} to {case.say(case.plates[-1] + half)}"

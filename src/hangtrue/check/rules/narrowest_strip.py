@@ -1,0 +1,71 @@
+"""No pane, and no strip of glass beside a cut-out, may be too narrow to temper and carry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check import glass
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Lite
+
+
+@rule(
+    id="narrowest-strip",
+    title="No pane and no strip of glass is too narrow",
+    why="Narrow panes come out of tempering bent, and a thin strip beside a cut-out breaks in "
+    "tempering or at the first knock.",
+    needs="glass",
+)
+def narrowest_strip(case: Case) -> Iterable[Finding]:
+    """Judge the width of each fixed pane, and the thinnest strip beside the cut-outs of each."""
+    for pane in case.lites:
+        if pane.kind == "fixed":
+            yield _pane(case, pane)
+        rows = tuple(glass.strips(pane))
+        if rows:
+            yield _strip(case, pane, min(rows, key=lambda row: row[1]))
+    if not case.fixed and not any(pane.notches for pane in case.lites):
+        yield Finding(
+            level=Level.PASS, where="glass", found="There is neither fixed glass nor a cut-out."
+        )
+
+
+def _pane(case: Case, pane: Lite) -> Finding:
+    limit = case.limit("fixed-width-least")
+    width = min(pane.width_bottom, pane.width_top)
+    good = width >= limit.value
+    return Finding(
+        level=Level.PASS if good else Level.FAIL,
+        where=pane.id,
+        found=f"The narrowest place of {pane.id} is {case.say(width)}; least is "
+        f"{case.say(limit.value)}.",
+        means="" if good else "It would not come straight and whole out of tempering.",
+        do="" if good else f"Take {case.say(limit.value - width)} from the door, or leave it out.",
+        value=Estimate(width),
+        limit=limit.value,
+        unit="mm",
+        at_most=False,
+        source=limit.source,
+    )
+
+
+def _strip(case: Case, pane: Lite, strip: tuple[str, float]) -> Finding:
+    where, width = strip
+    practice = case.brief.profile.hole_rules
+    limit = glass.least(practice, "hole-to-edge", pane.thickness)
+    good = width >= limit
+    return Finding(
+        level=Level.PASS if good else Level.FAIL,
+        where=pane.id,
+        found=f"Between {where} there is {case.say(width)} of glass; least is {case.say(limit)}.",
+        means="" if good else "It would break in tempering or soon after.",
+        do="" if good else f"Move them {case.say(limit - width)} apart.",
+        value=Estimate(width),
+        limit=limit,
+        unit="mm",
+        at_most=False,
+        source=glass.source_of(practice, "hole-to-edge"),
+    )

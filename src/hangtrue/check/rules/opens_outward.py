@@ -1,0 +1,45 @@
+"""A hinged shower door must be able to open outward."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+
+
+@rule(
+    id="opens-outward",
+    title="The door can open outward",
+    why="Somebody who has fallen against a door that only opens inward cannot be reached.",
+    source="irc-p2708",
+    needs="door",
+)
+def opens_outward(case: Case) -> Iterable[Finding]:
+    """Judge the swing wanted, and whether the hinge can do it."""
+    swing = case.job.wanted.swing
+    asked = case.brief.profile.jurisdiction == "irc"
+    if swing == "in":
+        yield Finding(
+            level=Level.FAIL if asked else Level.WARN,
+            where="door",
+            found="The door is to open inward only.",
+            means="A person lying behind it could not be reached."
+            + (" The residential code asks for a door that opens outward." if asked else ""),
+            do="Let it open outward, or both ways with a hinge that allows it.",
+        )
+    elif swing == "both" and case.hinge.swing == "one way":
+        yield Finding(
+            level=Level.FAIL,
+            where="door",
+            found="The door is to swing both ways; its hinge opens one way only.",
+            do="Let it open outward only, or take a hinge that swings both ways.",
+            source="maker",
+        )
+    else:
+        yield Finding(
+            level=Level.PASS,
+            where="door",
+            found=f"The door opens {'outward' if swing == 'out' else 'both ways'}.",
+        )

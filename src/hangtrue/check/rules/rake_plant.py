@@ -1,0 +1,39 @@
+"""No edge may be further out of square than the plant cuts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.estimate import Estimate
+
+
+@rule(
+    id="rake-plant",
+    title="The plant can cut the rakes",
+    why="A plant grinds edges out of square only so far; beyond that it sends the order back, or "
+    "charges for a shape.",
+    needs="glass",
+)
+def rake_plant(case: Case) -> Iterable[Finding]:
+    """Judge the edge of each pane that is furthest out of square."""
+    most = float(case.brief.profile.plant.rake_most)
+    for pane in case.lites:
+        edge = max(pane.edges, key=lambda e: abs(e.rake))
+        rake = abs(edge.rake)
+        good = rake <= most
+        yield Finding(
+            level=Level.PASS if good else Level.FAIL,
+            where=pane.id,
+            found=f"The {edge.where} edge of {pane.id} is {case.say(rake)} out of square; the plant "
+            f"cuts up to {case.say(most)}.",
+            do=""
+            if good
+            else f"Have the {edge.meets} put right by {case.say(rake - most)}, or ask the plant.",
+            value=Estimate(rake),
+            limit=most,
+            unit="mm",
+            source=case.brief.profile.plant.source,
+        )

@@ -1,0 +1,70 @@
+"""The readings must not contradict each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.check.wording import corrected, listed, named
+from hangtrue.measure.opening import Agreement
+
+
+@rule(
+    id="readings-agree",
+    title="The readings agree with each other",
+    why="Widths, leans, bows and diagonals of one opening close like the sides of a figure. A sign "
+    "turned round or an inch lost on the tape is found here, or it is paid for with a pane.",
+    source="baarda-1968",
+)
+def readings_agree(case: Case) -> Iterable[Finding]:
+    """Say whether they do, which one does not, or which reading would tell."""
+    agreement = case.opening.agreement
+    if agreement.degrees_of_freedom <= 0:
+        yield Finding(
+            level=Level.NOT_CHECKED,
+            where="readings",
+            found="There are only just enough readings; none of them checks another.",
+            means="A slip in any of them would go unseen.",
+            do=case.next_reading("Read both diagonals, and the width once more at mid height."),
+        )
+    elif not agreement.alarm:
+        yield Finding(
+            level=Level.PASS,
+            where="readings",
+            found="The readings agree with each other as well as the instruments allow.",
+            probability=agreement.probability,
+        )
+    else:
+        yield _disagree(case, agreement)
+
+
+def _disagree(case: Case, agreement: Agreement) -> Finding:
+    odds = (
+        f"{agreement.probability:.2g}"
+        if agreement.probability >= 1e-6
+        else "under one in a million"
+    )  # noqa: PLR2004, E501
+    means = f"Honest scatter would do this with a chance of {odds}: one reading is wrong."
+    slip = agreement.named
+    if slip:
+        name = named(case, slip.reading)
+        right = corrected(case, slip.reading, slip.corrected)
+        found = f"The readings contradict each other. It looks like {name}: {slip.slip}."
+        do = (
+            f"Read it again. Without the slip it would be {right}; change it only if you read that."
+        )
+    else:
+        who = listed([named(case, s.reading) for s in agreement.suspects] or ["any of them"], "or")
+        found = f"The readings contradict each other. It may be {who}; they do not say which."
+        decider = agreement.decider
+        do = decider.words if decider else "Take every reading once more, on other marks."
+    return Finding(
+        level=Level.FAIL,
+        where="readings",
+        found=found,
+        means=means,
+        do=do,
+        probability=agreement.probability,
+    )
