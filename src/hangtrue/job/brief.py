@@ -10,7 +10,7 @@ from hangtrue.job.hardware import BoxedSet, Item
 from hangtrue.job.instruments import Instrument
 from hangtrue.job.profile import Profile
 
-Kind = TypeVar("Kind", bound=Item)  # type: ignore[valid-type]
+Kind = TypeVar("Kind", bound=Item)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -295,11 +295,10 @@ def _heights(reading: Reading, path: Path) -> Iterator[Fault]:
     if reading.from_ >= reading.to:
         wrong = f"from {reading.from_.typed} to {reading.to.typed} does not go up"
         yield Fault(path=(*path, "from"), wrong=wrong, do="write the lower height as `from`")
-    elif isinstance(reading, Bow) and reading.at is not None:
-        if not reading.from_ < reading.at < reading.to:
-            wrong = f"{reading.at.typed} is not on the straightedge"
-            do = f"write a height between {reading.from_.typed} and {reading.to.typed}"
-            yield Fault(path=(*path, "at"), wrong=wrong, do=do)
+    elif isinstance(reading, Bow) and reading.at and not reading.from_ < reading.at < reading.to:
+        wrong = f"{reading.at.typed} is not on the straightedge"
+        do = f"write a height between {reading.from_.typed} and {reading.to.typed}"
+        yield Fault(path=(*path, "at"), wrong=wrong, do=do)
 
 
 def _signs(reading: Reading, path: Path) -> Iterator[Fault]:

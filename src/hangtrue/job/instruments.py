@@ -24,7 +24,8 @@ InstrumentKind = Literal[
 class Instrument(Model):
     """One instrument with its limits of error.
 
-    All limits are half-widths (plus or minus). Lengths in mm, slopes in mm per m, angles in degrees.
+    All limits are half-widths (plus or minus). Lengths in mm, slopes in mm per m, angles in
+    degrees.
     """
 
     id: str = Field(description="Name that readings use", examples=["tape"])
@@ -72,7 +73,7 @@ class Instrument(Model):
     def length_error(self, mm: float) -> float:
         """Return the class error, a half-width in mm, of a length of `mm` read in one go.
 
-        A length longer than the last step of the class takes the error of the last step in proportion.
+        A length beyond the last step of the class takes the error of that step in proportion.
         """
         if not self.error_up_to:
             return self.error + self.error_per_m * math.ceil(abs(mm) / 1000.0)

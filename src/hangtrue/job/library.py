@@ -1,4 +1,4 @@
-"""What is shipped and what a shop adds: instruments, hardware, shop profiles and boxed sets, by id."""
+"""What is shipped and what a shop adds: instruments, hardware, shop profiles, boxed sets, by id."""
 
 from __future__ import annotations
 
@@ -160,7 +160,7 @@ def _checked_profile(rows: Table, name: str) -> tuple[Profile | None, tuple[Faul
 
 
 def _tables_only(rows: Table) -> Table:
-    """Leave out a `plant` or `limits` that is no table; the shipped one stands in, and it is said below."""
+    """Leave out a `plant` or `limits` that is no table; the shipped one stands in for it."""
     return {k: v for k, v in rows.items() if k not in {"plant", "limits"} or isinstance(v, dict)}
 
 

@@ -73,7 +73,7 @@ def _angle(value: Any) -> Any:
 
 
 def _length_or_slope(value: Any, info: Any) -> Any:
-    """Read a length where the text is one, otherwise a slope; the slope's complaint is the one shown."""
+    """Read a length where the text is one, otherwise a slope; the length's complaint is shown."""
     if isinstance(value, units.Length | units.Slope):
         return value
     try:

@@ -12,6 +12,7 @@ from hangtrue.job import library
 from hangtrue.job.brief import Brief
 from hangtrue.job.cross_checks import cross_checks
 from hangtrue.job.document import Job
+from hangtrue.job.hardware import BoxedSet
 from hangtrue.job.problems import Fault, Path, Problem, dotted
 from hangtrue.job.reading_names import named
 from hangtrue.job.slips import slips
@@ -47,7 +48,8 @@ def read_job(path: FilePath | str) -> tuple[Brief | None, tuple[Problem, ...]]:
 
     Returns
     -------
-    The brief, where a plan is possible with what is right; and every problem, in the order of the document.
+    The brief, where a plan is possible with what is right; and every problem, in the order of
+    the document.
 
     """
     place = FilePath(path)
@@ -114,7 +116,8 @@ def _validated(
 def _crossed(job: Job, folder: FilePath) -> tuple[Brief | None, tuple[Fault, ...]]:
     """Look up everything the job names, and check what no single field can tell."""
     profile, faulty = library.find_profile(job.profile, folder)
-    boxed_set, set_faults = None, ()
+    boxed_set: BoxedSet | None = None
+    set_faults: tuple[Fault, ...] = ()
     if job.wanted.boxed_set:
         boxed_set, set_faults = library.find_boxed_set(job.wanted.boxed_set, folder)
     if profile is None:

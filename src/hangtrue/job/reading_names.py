@@ -23,7 +23,7 @@ INCH = {"tape": "tape-hb44", "rule": "rule-inch"}
 
 
 def named(values: Value) -> tuple[Value, tuple[Fault, ...]]:
-    """Give every reading an id and an instrument; an id written twice is a fault, and the later one is renamed.
+    """Give every reading an id and an instrument; the later of two equal ids is renamed.
 
     Examples
     --------

@@ -24,7 +24,12 @@ class _Reading(Model):
         description="Short name; given by the program as r1, r2 … where none is written",
         examples=["w1"],
     )
-    with_: str = Field("tape", alias="with", description="Instrument, by its id", examples=["tape"])
+    with_: str = Field(
+        "tape",
+        alias="with",
+        description="Instrument, by its id; the usual one for the reading where none is written",
+        examples=["tape"],
+    )
     by: str = Field("", description="Who read it", examples=["Ines"])
     on: str = Field("", description="When it was read", examples=["2026-05-04 10:20"])
     note: str = Field("", description="Anything worth keeping", examples=["over the raised grout"])
@@ -33,7 +38,7 @@ class _Reading(Model):
 class Width(_Reading):
     """Clear width between the walls, level, along the glass line."""
 
-    what: Literal["width"]
+    what: Literal["width"] = Field(description="What was read", examples=["width"])
     at: Length = Field(description="Height above the datum", examples=["4 in"])
     value: Length = Field(description="Wall to wall", examples=['58-1/2"'])
 
@@ -41,16 +46,20 @@ class Width(_Reading):
 class Lean(_Reading):
     """How far a wall is out of plumb from one height to another."""
 
-    what: Literal["lean"]
-    wall: Side
+    what: Literal["lean"] = Field(description="What was read", examples=["lean"])
+    wall: Side = Field(description="Which wall, seen from outside", examples=["left"])
     plane: Literal["in", "across"] = Field(
         "in",
-        description="`in` the plane of the glass (+ into the opening) or `across` it (+ top into the shower)",
+        description="`in` the plane of the glass (+ into the opening), or `across` it "
+        "(+ top into the shower)",
+        examples=["in"],
     )
     from_: Length = Field(alias="from", description="Lower height", examples=["0 in"])
     to: Length = Field(description="Upper height", examples=["72 in"])
     toward: Toward | None = Field(
-        None, description="Top leans `in` or `out`; then the value has no sign"
+        None,
+        description="Top leans `in` or `out`; then the value has no sign",
+        examples=["in"],
     )
     value: LengthOrSlope = Field(
         description="Out of plumb over from–to, or a slope", examples=["1/4 in"]
@@ -58,12 +67,13 @@ class Lean(_Reading):
 
 
 class Offset(_Reading):
-    """Level distance from a plumb line or an upright laser line to a wall, in the plane of the glass."""
+    """Level distance from a plumb line or an upright laser line to a wall, along the glass."""
 
-    what: Literal["offset"]
-    wall: Side
+    what: Literal["offset"] = Field(description="What was read", examples=["offset"])
+    wall: Side = Field(description="Which wall, seen from outside", examples=["left"])
     line: str = Field(
-        description="Name of the line: offsets from one line belong together", examples=["laser 1"]
+        description="Name of the line: offsets from one line belong together",
+        examples=["laser 1"],
     )
     at: Length = Field(description="Height above the datum", examples=["36 in"])
     value: Length = Field(description="Line to wall", examples=["6-1/8 in"])
@@ -72,17 +82,21 @@ class Offset(_Reading):
 class Bow(_Reading):
     """Gap between a straightedge from one height to another and the wall."""
 
-    what: Literal["bow"]
-    wall: Side
+    what: Literal["bow"] = Field(description="What was read", examples=["bow"])
+    wall: Side = Field(description="Which wall, seen from outside", examples=["left"])
     from_: Length = Field(
         alias="from", description="Lower end of the straightedge", examples=["4 in"]
     )
     to: Length = Field(description="Upper end", examples=["76 in"])
     at: Length | None = Field(
-        None, description="Height of the gap; the middle if not written", examples=["40 in"]
+        None,
+        description="Height of the gap; the middle if not written",
+        examples=["40 in"],
     )
     toward: Toward | None = Field(
-        None, description="Wall bellies `in` or `out`; then the value has no sign"
+        None,
+        description="Wall bellies `in` or `out`; then the value has no sign",
+        examples=["in"],
     )
     value: Length = Field(
         description="Gap, + where the wall bellies into the opening", examples=["1/16 in"]
@@ -92,7 +106,7 @@ class Bow(_Reading):
 class Diagonal(_Reading):
     """Straight distance between a point on the left wall and a point on the right wall."""
 
-    what: Literal["diagonal"]
+    what: Literal["diagonal"] = Field(description="What was read", examples=["diagonal"])
     left_at: Length = Field(description="Height of the left end", examples=["0 in"])
     right_at: Length = Field(description="Height of the right end", examples=["72 in"])
     value: Length = Field(description="Point to point", examples=['92-3/4"'])
@@ -101,10 +115,14 @@ class Diagonal(_Reading):
 class Fall(_Reading):
     """How far the curb is out of level along the glass line."""
 
-    what: Literal["fall"]
-    falls: Side | None = Field(None, description="The lower end; then the value has no sign")
+    what: Literal["fall"] = Field(description="What was read", examples=["fall"])
+    falls: Side | None = Field(
+        None, description="The lower end; then the value has no sign", examples=["right"]
+    )
     over: Length | None = Field(
-        None, description="Length it was read over; the whole curb if not written"
+        None,
+        description="Length it was read over; the whole curb if not written",
+        examples=["24 in"],
     )
     value: LengthOrSlope = Field(
         description="Fall over that length, + where the right end is lower", examples=["1/16 in"]
@@ -114,12 +132,16 @@ class Fall(_Reading):
 class Pitch(_Reading):
     """How the top of the curb slopes across, at the glass line."""
 
-    what: Literal["pitch"]
+    what: Literal["pitch"] = Field(description="What was read", examples=["pitch"])
     falls: Toward | None = Field(
-        None, description="`in` to the shower or `out` of it; then the value has no sign"
+        None,
+        description="`in` to the shower or `out` of it; then the value has no sign",
+        examples=["in"],
     )
     over: Length | None = Field(
-        None, description="Width it was read over; the curb's width if not written"
+        None,
+        description="Width it was read over; the curb's width if not written",
+        examples=["4 in"],
     )
     value: LengthOrSlope = Field(
         description="Fall over that width, + into the shower", examples=["1/4 in per ft"]
@@ -129,17 +151,19 @@ class Pitch(_Reading):
 class Height(_Reading):
     """Height of the curb or the ceiling above the datum."""
 
-    what: Literal["height"]
-    of: Literal["curb", "ceiling"]
-    at: Literal["left", "middle", "right"] = Field("left", description="Where along the glass line")
+    what: Literal["height"] = Field(description="What was read", examples=["height"])
+    of: Literal["curb", "ceiling"] = Field(description="Height of what", examples=["ceiling"])
+    at: Literal["left", "middle", "right"] = Field(
+        "left", description="Where along the glass line", examples=["middle"]
+    )
     value: Length = Field(description="Above the datum", examples=["94 in"])
 
 
 class CornerAngle(_Reading):
-    """Inside angle between the curb and a wall, in the plane of the glass, at the foot of the wall."""
+    """Inside angle between the curb and a wall, in the plane of the glass, at the wall's foot."""
 
-    what: Literal["angle"]
-    wall: Side
+    what: Literal["angle"] = Field(description="What was read", examples=["angle"])
+    wall: Side = Field(description="Which wall, seen from outside", examples=["left"])
     value: Angle = Field(
         description="90° where square; less where the wall leans in", examples=["89.6°"]
     )

@@ -1,4 +1,4 @@
-"""Slips of the pen: sizes that cannot be, sizes that are hard to believe, and what was probably meant."""
+"""Slips of the pen: sizes that cannot be or are hard to believe, and what was probably meant."""
 
 from __future__ import annotations
 
@@ -57,7 +57,7 @@ class _Place:
 
 
 def slips(brief: Brief) -> Iterator[Fault]:
-    """Yield what cannot be, what is hard to believe, and what does not agree with its companions."""
+    """Yield what cannot be, what is hard to believe, and what its companions contradict."""
     job = brief.job
     for place in (*_wanted(job), *_site(job), *_read(job)):
         yield from _judged(place)
@@ -148,7 +148,8 @@ def _meant(value: Quantity, row: Plausible) -> str:
         return ""
     for factor, slip in UNIT_SLIPS:
         if row.usual[0] <= value * factor <= row.usual[1] and slip.endswith(_unit_of(value)):
-            return f"{slip}? it would be {units.millimetres(value * factor)} or {units.inches(value * factor)}"
+            mm = value * factor
+            return f"{slip}? it would be {units.millimetres(mm)} or {units.inches(mm)}"
     return ""
 
 
@@ -183,7 +184,7 @@ def _odd_one(value: Length, others: float, what: str, path: Path, unit: Unit) ->
 
 
 def _slip_of_pen(value: Length, others: float, unit: Unit) -> str:
-    """Return the text with two digits swapped, or one digit another, that agrees with the others."""
+    """Return the text with two digits swapped, or one digit other, that agrees with the rest."""
     for text in (*_swapped(value.typed), *_one_off(value, unit)):
         try:
             meant = units.length(text, unit)
@@ -207,8 +208,8 @@ def _swapped(typed: str) -> Iterator[str]:
 
 
 def _one_off(value: Length, unit: Unit) -> Iterator[str]:
-    """Yield the length ten inches or 100 mm longer and shorter, the slips larger than walls differ by."""
-    for step in (254.0, 100.0, 1000.0):
+    """Yield the length a foot, ten inches, 100 mm or 1 m longer and shorter."""
+    for step in (304.8, 254.0, 100.0, 1000.0):
         for sign in (1, -1):
             mm = value + sign * step
             yield units.inches(mm) if unit == "in" else units.millimetres(mm)

@@ -1,7 +1,7 @@
 """The text of a document: YAML 1.2 with every value kept as it was typed, and the line of each.
 
-Only plain mappings, lists and values are read. Anchors, aliases, tags and merge keys are refused: a job
-says everything once, and a document that can name its own parts can also grow without end.
+Only plain mappings, lists and values are read. Anchors, aliases, tags and merge keys are refused:
+a job says everything once, and a document that can name its own parts can also grow without end.
 """
 
 from __future__ import annotations
@@ -87,8 +87,8 @@ def parse(text: str) -> tuple[Text | None, tuple[Problem, ...]]:
 
     Returns
     -------
-    The document, or None where it cannot be read at all; and the problems found. A key written twice is a
-    problem, but the document is still read, with its first value.
+    The document, or None where it cannot be read at all; and the problems found. A key written
+    twice is a problem, but the document is still read, with its first value.
 
     """
     if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:

@@ -224,7 +224,7 @@ def _suits(model: type[BaseModel], here: Value) -> bool:
 def trimmed(values: dict[str, Value], model: type[BaseModel]) -> Value:
     """Leave out known keys with nothing after them: the same as not written.
 
-    An unknown key stays and is complained of; it may be the rest of a value that a comma cut in two.
+    An unknown key stays and is complained of; it may be the rest of a value cut by a comma.
     """
 
     def rest(value: Value, path: Path) -> Value:
