@@ -1,1 +1,5 @@
-"""Readings to Opening: the shape, how well it is known, what disagrees and what to read next."""
+"""From readings to the opening: its shape, how well it is known, and which reading disagrees."""
+
+from hangtrue.measure.measuring import measure
+
+__all__ = ["measure"]

@@ -1,4 +1,4 @@
-"""The opening as estimated from the readings: its shape, how well each part is known, and what disagrees."""
+"""The opening as estimated from the readings: its shape, how well it is known, what disagrees."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class Residual:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suspect:
-    """One explanation of a disagreement: a reading, the slip a person usually makes, and what it should be.
+    """One explanation of a disagreement: a reading, its slip, and what it should be.
 
     Attributes
     ----------
@@ -79,8 +79,8 @@ class NextReading:
     why
         `decides` between suspects, or `narrows` the opening.
     gain
-        For `decides`: separation of the suspects in standard deviations; for `narrows`: share of the
-        variance of the opening's width at glass heights that it takes away, 0 to 1.
+        For `decides`: separation of the suspects in standard deviations; for `narrows`: share that
+        it takes away of the variance of widths at glass heights and leans over the glass, 0 to 1.
 
     """
 
@@ -105,6 +105,8 @@ class Agreement:
         All explanations worth a look, most probable first.
     decider
         Where nothing stands out: the reading that would decide.
+    several
+        More than one reading disagrees: leaving out the one that stands out does not settle it.
 
     """
 
@@ -116,20 +118,27 @@ class Agreement:
     named: Suspect | None
     suspects: tuple[Suspect, ...]
     decider: NextReading | None
+    several: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Linear:
-    """A length in the opening as a linear function of its shape: constant + coefficients · shape."""
+    """A length in the opening, linear in its shape: constant + coefficients · shape."""
 
     coefficients: Vector
     constant: float = 0.0
 
     def __add__(self, other: Linear) -> Linear:
-        return Linear(coefficients=self.coefficients + other.coefficients, constant=self.constant + other.constant)
+        return Linear(
+            coefficients=self.coefficients + other.coefficients,
+            constant=self.constant + other.constant,
+        )
 
     def __sub__(self, other: Linear) -> Linear:
-        return Linear(coefficients=self.coefficients - other.coefficients, constant=self.constant - other.constant)
+        return Linear(
+            coefficients=self.coefficients - other.coefficients,
+            constant=self.constant - other.constant,
+        )
 
     def shifted(self, by: float) -> Linear:
         """Return the same length plus a constant."""
@@ -140,10 +149,11 @@ class Linear:
 class Opening:
     """The adjusted opening.
 
-    The shape holds, in this order: x of the left wall's face and of the right wall's face at each of
-    `heights` (a missing wall has no entries), lean across of each wall (rad), height of the curb at the left
-    and at the right wall (or end), curb pitch (rad), and height of the ceiling if one was read.
-    x is 0 at the left wall's face at height 0 (at the right wall's, if there is no left wall).
+    The shape holds, in this order: x of the left wall's face and of the right wall's face at each
+    of `heights` (a missing wall has no entries), lean across of each wall over the height of the
+    glass (rad), height of the curb at the left and at the right wall (or end), curb pitch (rad),
+    and height of the ceiling if one was read. x is 0 at the left wall's face at height 0 (at the
+    right wall's, if there is no left wall).
 
     Attributes
     ----------
@@ -179,7 +189,7 @@ class Opening:
         return Estimate(length.constant + float(a @ self.shape), max(variance, 0.0) ** 0.5)
 
     def wall(self, side: Side, height: float) -> Linear:
-        """x of a wall's face at a height above the datum, mm (straight between nodes, extended beyond)."""
+        """Face of a wall, its x at a height above the datum, mm; straight between nodes."""
         grid = np.asarray(self.heights)
         i = int(np.clip(np.searchsorted(grid, height) - 1, 0, len(grid) - 2))
         share = (height - grid[i]) / (grid[i + 1] - grid[i])
@@ -189,7 +199,7 @@ class Opening:
         return Linear(coefficients=row)
 
     def lean(self, side: Side, low: float, high: float) -> Linear:
-        """How far a wall leans into the opening from one height to another, mm; + is into the opening."""
+        """Lean of a wall from one height to another, mm; + is into the opening."""
         inward = self.wall(side, high) - self.wall(side, low)
         sign = 1.0 if side == "left" else -1.0
         return Linear(coefficients=sign * inward.coefficients, constant=sign * inward.constant)
@@ -197,7 +207,9 @@ class Opening:
     def bow(self, side: Side, low: float, at: float, high: float) -> Linear:
         """How far a wall bellies into the opening from its chord between two heights, mm."""
         share = (at - low) / (high - low)
-        chord = (1 - share) * self.wall(side, low).coefficients + share * self.wall(side, high).coefficients
+        chord = (1 - share) * self.wall(side, low).coefficients + share * self.wall(
+            side, high
+        ).coefficients
         sign = 1.0 if side == "left" else -1.0
         return Linear(coefficients=sign * (self.wall(side, at).coefficients - chord))
 

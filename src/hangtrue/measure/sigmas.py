@@ -1,0 +1,86 @@
+"""How well each reading is known: from the limits of its instrument to one standard uncertainty.
+
+Limits of error, resolution and seating are taken as rectangular: anything within them is equally
+likely (GUM 4.3.7), as laws and makers state them; a limit stated as `95 %` is taken as normal.
+"""
+
+from __future__ import annotations
+
+import math
+from statistics import NormalDist
+
+from hangtrue.job.instruments import Instrument
+from hangtrue.job.readings import Bow, CornerAngle, Fall, Lean, Offset, Pitch, Reading
+from hangtrue.measure.habits import usual
+from hangtrue.measure.uncertainty_budget import rectangular_sd, resolution_sd, root_sum_square
+
+NORMAL_95 = NormalDist().inv_cdf(0.975)
+"""Standard deviations either side that hold 95 of 100."""
+
+UPRIGHT = {"plumb line", "laser line"}
+"""Instruments that make a line, whose error tilts all that is read from it together."""
+
+SLOPES = {"level", "digital level", *UPRIGHT}
+"""Instruments whose error is that of a slope, and grows with what they span."""
+
+
+def standard_uncertainty(reading: Reading, instrument: Instrument, over: float) -> float:
+    """Return the standard uncertainty of one reading, mm (corner angles: rad).
+
+    Parameters
+    ----------
+    over
+        Length that a slope was read over, mm; other readings do not look at it.
+
+    """
+    if isinstance(reading, CornerAngle):
+        return _angle_sd(instrument)
+    return max(
+        root_sum_square(
+            _class_sd(reading, instrument, abs(over)),
+            _resolution_sd(instrument, abs(over)),
+            rectangular_sd(instrument.seating),
+        ),
+        usual("least-sigma"),
+    )
+
+
+def tilt_sd(instrument: Instrument) -> float:
+    """Return how plumb a line stands, rad: common to every offset from it."""
+    if instrument.kind in UPRIGHT and instrument.slope_error > 0.0:
+        return _of_limit(instrument, instrument.slope_error)
+    return rectangular_sd(usual("line-tilt") / 1000.0)
+
+
+def _class_sd(reading: Reading, instrument: Instrument, over: float) -> float:
+    """Return what the class allows over the length of this reading."""
+    if instrument.kind not in SLOPES:
+        return _of_limit(instrument, instrument.length_error(_taped(reading)))
+    if isinstance(reading, Offset):
+        return 0.0  # the line carries this error as its tilt
+    return _of_limit(instrument, instrument.slope_error * over)
+
+
+def _of_limit(instrument: Instrument, limit: float) -> float:
+    """Return the standard deviation behind a stated limit of error."""
+    return limit / NORMAL_95 if instrument.stated == "95 %" else rectangular_sd(limit)
+
+
+def _taped(reading: Reading) -> float:
+    """Length of tape, rule or beam that was read, mm; a gap counts as the first metre."""
+    return 1.0 if isinstance(reading, Lean | Bow | Fall | Pitch) else abs(float(reading.value))
+
+
+def _resolution_sd(instrument: Instrument, over: float) -> float:
+    """Return the scatter of reading to whole steps; a digital level's are degrees."""
+    if instrument.error_deg:
+        return resolution_sd(math.radians(instrument.resolution) * over)
+    return resolution_sd(instrument.resolution)
+
+
+def _angle_sd(instrument: Instrument) -> float:
+    """Return what a corner angle is known to, rad; seating counts over the arm of the finder."""
+    error = _of_limit(instrument, math.radians(instrument.error_deg))
+    step = resolution_sd(math.radians(instrument.resolution))
+    seat = rectangular_sd(instrument.seating) / usual("angle-arm")
+    return max(root_sum_square(error, step, seat), usual("least-sigma-angle"))
