@@ -1,0 +1,67 @@
+"""The packet in order: which sheets a plan gets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hangtrue.job.problems import Problem
+from hangtrue.paper import cautions, drawn_pages, front, text_pages
+from hangtrue.paper.blocks import Document, Page
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.scene import Sheet
+from hangtrue.plan import Plan
+
+
+def document(
+    plan: Plan, sheets: Sequence[tuple[str, Sheet]], problems: Sequence[Problem] = ()
+) -> Document:
+    """Lay out the whole packet; what has nothing to say is left out.
+
+    Parameters
+    ----------
+    sheets
+        Every drawing of the plan by name.
+    problems
+        What was odd in the job document.
+
+    """
+    units = units_of(plan.brief)
+    head = plan.brief.job.job
+    return Document(
+        title=f"{head.title or head.id}, {head.room or head.id}, version {head.version}",
+        paper=plan.brief.profile.paper,
+        language="en",
+        head=_head(plan, units),
+        band=front.band(plan.verdict),
+        stop=plan.verdict.stops,
+        pages=_pages(plan, units, dict(sheets), problems),
+    )
+
+
+def _pages(
+    plan: Plan, units: Units, drawn: dict[str, Sheet], problems: Sequence[Problem]
+) -> tuple[Page, ...]:
+    applied = cautions.cautions(plan, units)
+    return (
+        front.page(plan, units, drawn, applied),
+        *drawn_pages.opening(plan, units, drawn),
+        *drawn_pages.layout(plan, drawn, applied),
+        *drawn_pages.panes(plan, drawn, applied),
+        text_pages.findings(plan, units),
+        *text_pages.sizes(plan, units),
+        text_pages.readings(plan, units, problems),
+        text_pages.cautions(applied),
+    )
+
+
+def _head(plan: Plan, units: Units) -> dict[str, str]:
+    """Fields of the title block that are the same on every sheet."""
+    head = plan.brief.job.job
+    return {
+        "job": " · ".join(part for part in (head.title, head.id) if part),
+        "room": head.room,
+        "version": str(head.version),
+        "date": head.date,
+        "unit": units.head,
+        "made_by": head.made_by,
+    }

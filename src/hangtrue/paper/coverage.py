@@ -1,0 +1,47 @@
+"""Which characters the printing font holds; what it lacks is replaced and said, never dropped in silence."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import font_source_sans_pro
+from fontTools.ttLib import TTFont
+
+FONT_FOLDER = Path(font_source_sans_pro.font_directory)
+FONT_FILES = tuple(
+    f"SourceSansPro-{style}.otf"
+    for style in ("Regular", "It", "Semibold", "SemiboldIt", "Bold", "BoldIt")
+)
+STAND_IN = "?"
+SPACES = "\n\t"
+
+
+@cache
+def covered() -> frozenset[str]:
+    """Return every character that all the cuts we print with can show."""
+    cuts = [
+        {chr(code) for code in TTFont(FONT_FOLDER / name, lazy=True).getBestCmap()}
+        for name in FONT_FILES
+    ]
+    return frozenset(set.intersection(*cuts)) | frozenset(SPACES)
+
+
+def missing(text: str) -> tuple[str, ...]:
+    """Return the characters of a text that cannot be printed, each once, in the order of their code."""
+    if text.isascii() and text.isprintable():
+        return ()
+    return tuple(sorted(set(text) - covered()))
+
+
+def printable(text: str) -> str:
+    """Return the text with a question mark for every character that cannot be printed.
+
+    Examples
+    --------
+    >>> printable('28-3/8" \u4e2d')
+    '28-3/8" ?'
+
+    """
+    gaps = missing(text)
+    return text.translate({ord(c): STAND_IN for c in gaps}) if gaps else text

@@ -1,0 +1,136 @@
+"""The sheets that carry one drawing each, at its own scale, with what belongs below it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from hangtrue.check.verdict import Verdict
+from hangtrue.fit.enclosure import Enclosure, Lite
+from hangtrue.paper import tables
+from hangtrue.paper.blocks import Block, Caution, Drawing, Page, Text
+from hangtrue.paper.cautions import Caution as Applied
+from hangtrue.paper.cautions import at
+from hangtrue.paper.lengths import Units
+from hangtrue.paper.scene import Sheet
+from hangtrue.paper.svg import write_svg
+from hangtrue.plan import Plan
+
+ROOM = {"letter": (180.0, 226.0), "a4": (180.0, 244.0)}
+"""Width and height between the margins and above the title block, mm; as in the template."""
+HEADING = 12.0
+"""Height that the heading of a sheet takes, mm."""
+CAUTION = 7.0
+"""Height that a caution takes below a drawing, mm; one that needs two lines takes its share from others."""
+ROW, TABLE = 6.0, 20.0
+"""Height of a row of a table, and of its head and note, mm."""
+OUTSIDE = "from outside"
+ABOVE = "from above"
+
+Drawings = Mapping[str, Sheet]
+
+
+def drawing(sheet: Sheet, room: tuple[float, float]) -> tuple[Drawing, str]:
+    """Set a drawing at its own size, with its scale; smaller and without one where room is short."""
+    shrink = min(1.0, room[0] / sheet.width, room[1] / sheet.height)
+    set_ = Drawing(
+        svg=write_svg(sheet),
+        width=sheet.width * shrink,
+        height=sheet.height * shrink,
+        says=f"{sheet.title}. {sheet.description}",
+    )
+    return set_, sheet.scale if shrink == 1.0 else ""
+
+
+def opening(plan: Plan, units: Units, drawn: Drawings) -> tuple[Page, ...]:
+    """Opening as measured, with its widths and leans."""
+    table = tables.opening(plan.opening, units)
+    note = Text(text=_opening_note(plan, units), small=True)
+    title, sheet = "Opening as measured", drawn.get("opening")
+    if sheet is None:
+        return (Page(title=title, blocks=(table, note), view=OUTSIDE),)
+    below = TABLE + ROW * len(table.rows)
+    return (_page(plan, sheet, title, after=(table, note), below=below, sizes=False),)
+
+
+def _opening_note(plan: Plan, units: Units) -> str:
+    datum = {
+        "curb left": "the top of the curb at the left wall",
+        "curb right": "the top of the curb at the right wall",
+        "mark": "the levelled mark",
+    }[plan.brief.job.datum]
+    said = f"Heights are above {datum}. ± is two standard deviations."
+    shape = plan.opening
+    if not (shape.knows("curb right") and shape.knows("curb left")):
+        return said
+    rise = shape.estimate(shape.entry("curb right") - shape.entry("curb left")).value
+    if units.small(rise) == units.small(0.0):
+        return f"{said} The curb is level."
+    way = "higher" if rise > 0 else "lower"
+    return f"{said} The curb is {units.small(abs(rise))} {way} at its right end than at its left."
+
+
+def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:
+    """Plan with swing, elevation, gap strips; each with the cautions of its step."""
+    wanted = (
+        ("plan", "Plan with swing", ABOVE, at("carry and lift", applied)),
+        ("elevation", "Elevation", OUTSIDE, at("drill", applied)),
+        ("gaps", "Gaps, joint by joint", OUTSIDE, ()),
+    )
+    return tuple(
+        _page(plan, drawn[name], title, view=view, after=_warned(cautions), below=_high(cautions))
+        for name, title, view, cautions in wanted
+        if name in drawn
+    )
+
+
+def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:
+    """One sheet a pane that the plant can cut from; none while the readings contradict each other."""
+    made = plan.best.alternative.made
+    if not isinstance(made, Enclosure) or plan.verdict is Verdict.READ_AGAIN:
+        return ()
+    order = at("order", applied)[:1]
+    return tuple(
+        _page(
+            plan,
+            drawn[pane_name(lite)],
+            f"Pane: {lite.id}",
+            after=_warned(order),
+            below=_high(order),
+        )
+        for lite in made.lites
+        if pane_name(lite) in drawn
+    )
+
+
+def pane_name(lite: Lite) -> str:
+    """Return the name of the drawing of a pane."""
+    return f"pane-{lite.id.replace(' ', '-')}"
+
+
+def _warned(applied: Iterable[Applied]) -> tuple[Caution, ...]:
+    return tuple(Caution(text=c.text, step=c.step) for c in applied)
+
+
+def _high(applied: Sequence[Applied]) -> float:
+    return CAUTION * len(applied)
+
+
+def _page(
+    plan: Plan,
+    sheet: Sheet,
+    title: str,
+    *,
+    after: Sequence[Block],
+    below: float,
+    view: str = OUTSIDE,
+    sizes: bool = True,
+) -> Page:
+    """Return a sheet with one drawing and what stands below it (`below` mm high).
+
+    The heading is left out where room is short: the title block carries it anyway.
+    """
+    wide, high = ROOM[plan.brief.profile.paper]
+    set_, scale = drawing(sheet, (wide, high - below))
+    roomy = set_.height + below + HEADING <= high
+    blocks = (set_, *after)
+    return Page(title=title, blocks=blocks, view=view, scale=scale, sizes=sizes, heading=roomy)

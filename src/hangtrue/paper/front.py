@@ -1,0 +1,149 @@
+"""The first page: the verdict in a customer's words, what to do next, and one drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from itertools import islice
+from typing import Literal
+
+from hangtrue.check.finding import Level
+from hangtrue.check.verdict import Verdict
+from hangtrue.fit.enclosure import Enclosure, NoFit
+from hangtrue.paper import reading_words, tables
+from hangtrue.paper.blocks import Block, Caution, Heading, Page, Steps, Text
+from hangtrue.paper.blocks import Verdict as VerdictBlock
+from hangtrue.paper.cautions import Caution as Applied
+from hangtrue.paper.drawn_pages import OUTSIDE, drawing
+from hangtrue.paper.lengths import Units
+from hangtrue.paper.scene import Sheet
+from hangtrue.plan import Plan
+
+THINGS = 3
+"""How many things to do next stand on the first page."""
+CAUTIONS = 3
+"""How many cautions stand on the first page at most."""
+LARGEST = (180.0, 140.0)
+"""Largest size of the drawing on the first page, mm."""
+
+Sign = Literal["goes", "hold", "stop"]
+
+
+def verdict(plan: Plan, units: Units) -> VerdictBlock:
+    """Return the verdict with a line that says what it is about."""
+    return VerdictBlock(
+        sentence=plan.verdict.sentence,
+        about=tables.choice_words(plan.best.alternative.choice, units),
+        sign=sign(plan.verdict),
+    )
+
+
+def sign(found: Verdict) -> Sign:
+    """Return the sign beside the verdict."""
+    if found.stops:
+        return "stop"
+    return "goes" if found is Verdict.GOES else "hold"
+
+
+def band(found: Verdict) -> str:
+    """Say across the top of every sheet with sizes why glass may not be ordered; empty where it may."""
+    return {
+        Verdict.GOES: "",
+        Verdict.ASK_FIRST: "These sizes hold only once the questions on sheet 1 are answered.",
+        Verdict.CURE_FIRST: "These sizes hold only once the points on sheet 1 are put right.",
+        Verdict.MUST_NOT: "It must not be hung here as it stands. See sheet 1.",
+        Verdict.NO_FIT: "Nothing that was asked for goes in here. See sheet 1.",
+        Verdict.READ_AGAIN: "The readings contradict each other. See sheet 1.",
+    }[found]
+
+
+def next_steps(plan: Plan, units: Units) -> Steps:
+    """Return the three things to do next: from the readings, the findings, then the usual course."""
+    items = tuple(islice(_distinct(_things(plan, units)), THINGS))
+    return Steps(title="Do next", items=items)
+
+
+def _distinct(items: Iterator[str]) -> Iterator[str]:
+    seen: set[str] = set()
+    for item in items:
+        if item not in seen:
+            seen.add(item)
+            yield item
+
+
+def _things(plan: Plan, units: Units) -> Iterator[str]:
+    if plan.verdict is Verdict.READ_AGAIN:
+        yield from _read_again(plan, units)
+    made = plan.best.alternative.made
+    if isinstance(made, NoFit):
+        yield f"{made.why} {units.small(made.missing)} is missing."
+    for finding in sorted(plan.best.findings, key=lambda f: -f.level):
+        if finding.do and finding.level >= Level.NOT_CHECKED:
+            yield f"{tables.capital(finding.where)}: {finding.do}" if finding.where else finding.do
+    yield from _usual_course(plan)
+
+
+def _read_again(plan: Plan, units: Units) -> Iterator[str]:
+    agreement = plan.opening.agreement
+    by_id = {r.id: r for r in plan.brief.job.readings}
+    named = agreement.named
+    if named and named.reading in by_id:
+        reading = by_id[named.reading]
+        should = reading_words.amount(reading, named.corrected, units)
+        unit = "" if should.endswith("°") else f" {units.head}"
+        yield (
+            f"Read again: {reading_words.place(reading, units)}. It was written as "
+            f"{reading_words.typed(reading)} ({named.slip}); the others say {should}{unit}."
+        )
+    elif agreement.suspects:
+        listed = dict.fromkeys(s.reading for s in agreement.suspects[:3])
+        words = "; ".join(reading_words.place(by_id[i], units) for i in listed if i in by_id)
+        yield f"Read these again, one of them is wrong: {words}."
+    if agreement.decider:
+        yield f"This reading would settle it: {agreement.decider.words}"
+
+
+def _usual_course(plan: Plan) -> Iterator[str]:
+    version = plan.brief.job.job.version
+    if plan.verdict is not Verdict.GOES:
+        yield f"Put the answers into the job and plan again; that packet is version {version + 1}."
+        yield "Order nothing and drill nothing before that packet is in hand."
+        yield "Show this page to the customer, so that everybody knows what it waits for."
+        return
+    yield "Go through the elevation, the swing and the gaps with the customer, and have them signed."
+    yield f"Order the glass from the pane sheets of version {version}, and from no other paper."
+    yield "When the panes come, measure each against its sheet before it travels."
+
+
+def page(
+    plan: Plan, units: Units, drawn: Mapping[str, Sheet], applied: tuple[Applied, ...]
+) -> Page:
+    """Return the first page: what is said, the drawing in the room that is left, what to mind."""
+    sheet = drawn.get("elevation") or drawn.get("opening")
+    picture = (replace(drawing(sheet, LARGEST)[0], fills=True),) if sheet else ()
+    blocks = (*_said(plan, units), *picture, *_now(applied))
+    return Page(title="Verdict", blocks=blocks, view=OUTSIDE)
+
+
+def _said(plan: Plan, units: Units) -> tuple[Block, ...]:
+    """Verdict, what to do next, and sizes."""
+    left = sum(bool(f.do) and f.level >= Level.NOT_CHECKED for f in plan.best.findings) - THINGS
+    more = (Text(text=_more(left), small=True),) if left > 0 else ()
+    return (verdict(plan, units), next_steps(plan, units), *more, *_sizes(plan, units))
+
+
+def _more(left: int) -> str:
+    return f"{'One more point stands' if left == 1 else f'{left} more points stand'} on the sheet of findings."
+
+
+def _sizes(plan: Plan, units: Units) -> tuple[Block, ...]:
+    """Sizes in one small table; none where they could be ordered by mistake."""
+    made = plan.best.alternative.made
+    if not isinstance(made, Enclosure) or plan.verdict is Verdict.READ_AGAIN:
+        return ()
+    words = "Sizes" if plan.verdict is Verdict.GOES else "Sizes, as they would be"
+    return (Heading(text=words), tables.sizes(made.lites, units))
+
+
+def _now(applied: tuple[Applied, ...]) -> tuple[Block, ...]:
+    return tuple(Caution(text=c.text) for c in applied if c.front)[:CAUTIONS]

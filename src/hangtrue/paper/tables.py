@@ -1,0 +1,452 @@
+"""The lists of the packet: heads and rows, each from one part of the plan."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.verdict import Judged
+from hangtrue.fit.enclosure import (
+    Alternative,
+    Chain,
+    Choice,
+    Enclosure,
+    Gap,
+    Joint,
+    Lite,
+    NoFit,
+)
+from hangtrue.job.problems import Problem
+from hangtrue.job.readings import Reading
+from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual
+from hangtrue.paper import reading_words
+from hangtrue.paper.blocks import Cell, Column, Table
+from hangtrue.paper.lengths import Units, percent, tidy
+from hangtrue.source import source
+
+Rows = tuple[tuple[str | Cell, ...], ...]
+
+NOTHING = "–"
+UNCHECKED = 0.1
+"""A reading that the others check for less than this share counts as checked by nothing."""
+LOUD = 3.0
+"""Beyond this many standard deviations a residual is set in bold."""
+
+
+# ------------------------------------------------------------------------------------------- glass
+
+
+def sizes(lites: Iterable[Lite], units: Units, *, title: str = "") -> Table:
+    """Sizes of every pane, both widths and both heights, as ordered."""
+    columns = (
+        Column(head="Pane", share=1),
+        Column(head="Width bottom", unit=units.head, align="figure"),
+        Column(head="Width top", unit=units.head, align="figure"),
+        Column(head="Height left", unit=units.head, align="figure"),
+        Column(head="Height right", unit=units.head, align="figure"),
+        Column(head="Glass", unit=units.head, align="figure"),
+        Column(head="Weight", align="right"),
+    )
+    return Table(title=title, columns=columns, rows=tuple(_size(lite, units) for lite in lites))
+
+
+def _size(lite: Lite, units: Units) -> tuple[str | Cell, ...]:
+    lengths = (lite.width_bottom, lite.width_top, lite.height_left, lite.height_right)
+    figures = (units.figure(length) for length in (*lengths, lite.thickness))
+    return (Cell(text=capital(lite.id), strong=True), *figures, units.mass(lite.mass_kg))
+
+
+def cut(lite: Lite, units: Units) -> Table:
+    """Every edge of a pane: length, rake in words, edge work, and what it meets."""
+    columns = (
+        Column(head="Edge"),
+        Column(head="Length", unit=units.head, align="figure"),
+        Column(head="Rake", share=1),
+        Column(head="Edge work"),
+        Column(head="Meets"),
+    )
+    rows = tuple(
+        (capital(e.where), units.figure(e.length), rake(e.where, e.rake, units), e.finish, e.meets)
+        for e in lite.edges
+    )
+    return Table(columns=columns, rows=rows)
+
+
+def rake(where: str, amount: float, units: Units) -> str:
+    """Say in words how an edge is out of square."""
+    if units.small(amount) == units.small(0.0):
+        return "square"
+    if where in {"left", "right"}:
+        return f"top end {units.small(abs(amount))} further {'right' if amount > 0 else 'left'}"
+    return f"right end {units.small(abs(amount))} {'higher' if amount > 0 else 'lower'}"
+
+
+def chains(lite: Lite, units: Units) -> tuple[Table, ...]:
+    """Deduction chain of every size of a pane, each a small table that adds up."""
+    return tuple(_chain(chain, units) for chain in lite.chains)
+
+
+def _chain(chain: Chain, units: Units) -> Table:
+    steps = ((capital(d.what), _signed(d.amount, units)) for d in chain.deductions)
+    ordered = Cell(text="Glass", strong=True)
+    glass = Cell(text=units.exact(chain.glass), strong=True, small=(units.size(chain.glass),))
+    rows: Rows = (("Opening", units.exact(chain.opening)), *steps, (ordered, glass))
+    columns = (
+        Column(head=f"{capital(chain.size)}, at {units.size(chain.at_height)}", share=1),
+        Column(head=units.first, align="right"),
+    )
+    return Table(title="", columns=columns, rows=rows)
+
+
+def _signed(amount: float, units: Units) -> str:
+    written = units.exact(abs(amount))
+    if float(written) == 0.0:
+        return written
+    return f"{'−' if amount < 0 else '+'} {written}"
+
+
+# -------------------------------------------------------------------------------------------- gaps
+
+
+def gaps(joints: Sequence[Joint], squared: Sequence[Joint], units: Units) -> Table:
+    """Every gap as predicted, beside the one that a square cut would show."""
+    compared = bool(squared)
+    columns = (
+        Column(head="Joint", share=1),
+        Column(head="At", unit=units.first, align="figure"),
+        Column(head="Least", unit=units.first, align="figure"),
+        Column(head="Most", unit=units.first, align="figure"),
+        Column(head="As drawn", unit=units.first, align="figure"),
+        Column(head="±", unit=units.first, align="right"),
+        *((Column(head="Cut square", unit=units.first, align="figure"),) if compared else ()),
+    )
+    plain = Units(first=units.first, both=False, fraction=units.fraction)
+    square = {(j.id, round(g.at)): g for j in squared for g in j.gaps}
+    rows = [row for j in joints for row in _joint(j, square, plain, compared=compared)]
+    return Table(columns=columns, rows=tuple(rows))
+
+
+def _joint(
+    joint: Joint, square: dict[tuple[str, int], Gap], units: Units, *, compared: bool
+) -> Iterable[tuple[str | Cell, ...]]:
+    """Rows of one joint; its name stands at the first."""
+    for number, gap in enumerate(sorted(joint.gaps, key=lambda g: g.at)):
+        name: str | Cell = joint_words(joint) if number == 0 else ""
+        other = square.get((joint.id, round(gap.at)))
+        yield (
+            name,
+            units.figure(gap.at),
+            *(units.figure(length, fine=True) for length in (gap.least, gap.most)),
+            _gap(gap, units),
+            units.spread(gap.predicted.sd),
+            *((_gap(other, units) if other else NOTHING,) if compared else ()),
+        )
+
+
+def _gap(gap: Gap, units: Units) -> Cell:
+    outside = gap.margin < 0
+    return Cell(
+        text=units.figure(gap.predicted.value, fine=True),
+        strong=outside,
+        small=("out of range",) if outside else (),
+    )
+
+
+def joint_words(joint: Joint) -> str:
+    """Say which joint: `Left wall to door, hinge`."""
+    one, other = joint.between
+    return f"{capital(one)} to {other}, {joint.kind}"
+
+
+# ---------------------------------------------------------------------------------------- findings
+
+
+def findings(found: Iterable[Finding], units: Units) -> Table:
+    """List the findings that ask for something or are worth knowing, worst first."""
+    columns = (
+        Column(head="Level"),
+        Column(head="Found, what it means, what to do", share=1),
+        Column(head="Value", align="right"),
+        Column(head="Limit", align="right"),
+        Column(head="Margin", align="right"),
+        Column(head="Met with", align="right"),
+    )
+    ordered = sorted(found, key=lambda f: -f.level)
+    return Table(columns=columns, rows=tuple(_finding(f, units) for f in ordered))
+
+
+def _finding(finding: Finding, units: Units) -> tuple[str | Cell, ...]:
+    loud = finding.level >= Level.WARN
+    said = " ".join(s for s in (finding.means, finding.do and f"To do: {finding.do}") if s)
+    origin = " · ".join(s for s in (finding.rule, _source(finding)) if s)
+    what = f"{capital(finding.where)}: {finding.found}" if finding.where else finding.found
+    return (
+        Cell(text=capital(finding.level.words), strong=loud),
+        Cell(text=f"{what} {said}".strip(), small=(origin,) if origin else ()),
+        *_figures(finding, units),
+    )
+
+
+def passed(found: Iterable[Finding], units: Units) -> Table:
+    """List what was looked at and is good."""
+    columns = (
+        Column(head="Where"),
+        Column(head="Found", share=1),
+        Column(head="Value", align="right"),
+        Column(head="Limit", align="right"),
+        Column(head="Margin", align="right"),
+        Column(head="Met with", align="right"),
+    )
+    rows = tuple(
+        (
+            capital(f.where),
+            Cell(text=f.found, small=(" · ".join(s for s in (f.rule, _source(f)) if s),)),
+            *_figures(f, units),
+        )
+        for f in found
+        if f.level is Level.PASS
+    )
+    return Table(columns=columns, rows=rows)
+
+
+def _source(finding: Finding) -> str:
+    return str(source(finding.source)) if finding.source else ""
+
+
+def _figures(finding: Finding, units: Units) -> tuple[str | Cell, ...]:
+    """Value with its plus-minus, limit, margin and probability; dashes where there is no number."""
+    value, limit, margin = finding.value, finding.limit, finding.margin
+    chance = "" if finding.probability is None else percent(finding.probability)
+    if value is None:
+        return ("", "", "", chance)
+    spread = f"± {quantity(2 * value.sd, finding.unit, units)}" if value.sd else ""
+    bound = "" if limit is None else f"{'at most' if finding.at_most else 'at least'}"
+    return (
+        Cell(text=quantity(value.value, finding.unit, units), small=(spread,) if spread else ()),
+        Cell(text=quantity(limit, finding.unit, units), small=(bound,))
+        if limit is not None
+        else "",
+        quantity(margin, finding.unit, units) if margin is not None else "",
+        chance,
+    )
+
+
+def quantity(value: float, unit: str, units: Units) -> str:
+    """Write a figure of a finding in the units of the papers."""
+    match unit:
+        case "mm":
+            return Units(first=units.first, both=False, fraction=units.fraction).small(value)
+        case "kg":
+            return units.mass(value)
+        case "mm2":
+            return units.area(value)
+        case "mm/m" if units.first == "in":
+            return f"{tidy(value * 12 / 1000, 3)} in/ft"
+        case "mm/m":
+            return f"{tidy(value, 1)} mm/m"
+        case "deg":
+            return f"{tidy(value, 1)}°"
+        case _:
+            return f"{value:g}"
+
+
+# ------------------------------------------------------------------------------------ alternatives
+
+
+def others(best: Judged, ways: Iterable[Judged], units: Units) -> Table:
+    """Say of every other way what speaks against it."""
+    columns = (
+        Column(head="Other way", share=1),
+        Column(head="Verdict", share=0.9),
+        Column(head="Why it was not taken", share=1.3),
+    )
+    rows = tuple(
+        (choice_words(w.alternative.choice, units), w.verdict.sentence, why_lost(best, w, units))
+        for w in ways
+    )
+    return Table(columns=columns, rows=rows)
+
+
+def why_lost(best: Judged, way: Judged, units: Units) -> str:
+    """Say in one sentence what speaks against a way, compared with the best one."""
+    made = way.alternative.made
+    if isinstance(made, NoFit):
+        return f"{made.why} {units.small(made.missing)} is missing."
+    worst = max(way.findings, key=lambda f: f.level, default=None)
+    if worst is not None and way.verdict > best.verdict:
+        return f"{capital(worst.where)}: {worst.found}" if worst.where else worst.found
+    if way.rank[1] > best.rank[1]:
+        return f"More to put right: {way.rank[1]} points against {best.rank[1]}."
+    return (
+        f"Less room to spare: {_room(made, units)} against {_room(best.alternative.made, units)}."
+    )
+
+
+def _room(made: Enclosure | NoFit, units: Units) -> str:
+    if isinstance(made, NoFit):
+        return "none"
+    if math.isinf(made.margin.sigmas):
+        return units.small(made.margin.mm)
+    return f"{units.small(made.margin.mm)} ({tidy(made.margin.sigmas, 1)} standard deviations)"
+
+
+def choice_words(choice: Choice, units: Units) -> str:
+    """Say what a way decides: `Door, fixed; hinges left, on the wall; 3/8 in glass; cut raked`."""
+    panes = capital(", ".join(choice.order))
+    hinges = f"; hinges {choice.hinge_side}, on the {choice.hung_on}" if choice.hinge_side else ""
+    made = "boxed set" if choice.cut == "boxed" else f"cut {choice.cut}"
+    return f"{panes}; {units.size(choice.thickness)} glass{hinges}; {made}"
+
+
+def squared_words(alternative: Alternative, units: Units) -> str:
+    """Say what a square cut would cost; empty where there is nothing to compare."""
+    made, squared = alternative.made, alternative.squared
+    if squared is None or isinstance(made, NoFit):
+        return ""
+    if isinstance(squared, NoFit):
+        return (
+            f"Cut square, it does not go in: {squared.why} {units.small(squared.missing)} is missing. "
+            "The raked panes are needed."
+        )
+    return (
+        f"Cut square, the least margin becomes {_room(squared, units)} "
+        f"instead of {_room(made, units)}; the last column shows the gaps it would have."
+    )
+
+
+# ---------------------------------------------------------------------------------------- readings
+
+
+def readings(read: Sequence[Reading], opening: Opening, units: Units) -> Table:
+    """Every reading, how it agrees with the others, and how well it is checked."""
+    first = units.first
+    columns = (
+        Column(head="Id"),
+        Column(head="Reading", share=1),
+        Column(head="As read", align="right"),
+        Column(head="Adjusted", unit=first, align="figure"),
+        Column(head="Off by", unit=first, align="right"),
+        Column(head="Usual ±", unit=first, align="right"),
+        Column(head="Off by", unit="st. dev.", align="right"),
+        Column(head="Checked", unit="by others", align="right"),
+        Column(head="Least slip", unit=f"seen, {first}", align="figure"),
+    )
+    plain = Units(first=first, both=False, fraction=units.fraction)
+    by_id = {r.reading: r for r in opening.residuals}
+    aside = frozenset(opening.set_aside)
+    rows = tuple(
+        _reading(r, by_id[r.id], plain, aside=r.id in aside) for r in read if r.id in by_id
+    )
+    return Table(columns=columns, rows=rows)
+
+
+def _reading(
+    reading: Reading, residual: Residual, units: Units, *, aside: bool
+) -> tuple[str | Cell, ...]:
+    unchecked = residual.redundancy < UNCHECKED
+    notes = (reading_words.who(reading), "set aside" if aside else "")
+    off = residual.adjusted - residual.observed
+    return (
+        reading.id,
+        Cell(text=reading_words.place(reading, units), small=tuple(n for n in notes if n)),
+        reading_words.typed(reading),
+        reading_words.amount(reading, residual.adjusted, units),
+        reading_words.off_by(reading, off, units),
+        reading_words.off_by(reading, 2 * residual.sigma, units),
+        Cell(
+            text=NOTHING if unchecked else tidy(residual.normalised, 1),
+            strong=abs(residual.normalised) > LOUD,
+        ),
+        "nothing" if unchecked else f"{residual.redundancy:.0%}".replace("%", " %"),
+        "none"
+        if math.isinf(residual.detectable)
+        else reading_words.amount(reading, residual.detectable, units),
+    )
+
+
+def suspects(agreement: Agreement, read: Sequence[Reading], units: Units) -> Table:
+    """Explanations of a disagreement, most probable first."""
+    columns = (
+        Column(head="Id"),
+        Column(head="Reading", share=1),
+        Column(head="Slip that would explain it", share=1),
+        Column(head="As read", align="right"),
+        Column(head="Then it would be", unit=units.first, align="figure"),
+        Column(head="Probability", align="right"),
+    )
+    plain = Units(first=units.first, both=False, fraction=units.fraction)
+    by_id = {r.id: r for r in read}
+    rows = tuple(
+        (
+            s.reading,
+            reading_words.place(by_id[s.reading], plain),
+            s.slip,
+            reading_words.typed(by_id[s.reading]),
+            reading_words.amount(by_id[s.reading], s.corrected, plain),
+            percent(s.probability),
+        )
+        for s in agreement.suspects
+        if s.reading in by_id
+    )
+    return Table(columns=columns, rows=rows)
+
+
+def advice(listed: Sequence[NextReading]) -> Table:
+    """List the readings worth taking next, and how much each would tell."""
+    columns = (Column(head="Take next", share=1), Column(head="What it brings", share=0.8))
+    rows = tuple((reading.words, _gain(reading)) for reading in listed)
+    return Table(columns=columns, rows=rows)
+
+
+def _gain(reading: NextReading) -> str:
+    if reading.why == "decides":
+        return f"tells the suspects apart by {tidy(reading.gain, 1)} standard deviations"
+    return f"takes away {percent(reading.gain)} of what is not known of the widths"
+
+
+# ----------------------------------------------------------------------------------------- opening
+
+
+def opening(shape: Opening, units: Units) -> Table:
+    """Widths of the opening at every height where the walls were read, and each wall's lean there."""
+    both = len(shape.walls) == len(("left", "right"))
+    walls = tuple(f"{capital(side)} wall leans in" for side in shape.walls)
+    columns = (
+        Column(head="Height", unit=units.first, align="figure", share=1),
+        *((Column(head="Width", unit=units.first, align="figure", share=1),) if both else ()),
+        *((Column(head="±", unit=units.first, align="right", share=0.6),) if both else ()),
+        *(Column(head=words, unit=units.first, align="figure", share=1) for words in walls),
+    )
+    plain = Units(first=units.first, both=False, fraction=units.fraction)
+    rows = tuple(_level(shape, height, plain, both=both) for height in reversed(shape.heights))
+    return Table(columns=columns, rows=rows)
+
+
+def _level(shape: Opening, height: float, units: Units, *, both: bool) -> tuple[str, ...]:
+    leans = tuple(
+        units.figure(shape.estimate(shape.lean(side, shape.heights[0], height)).value, fine=True)
+        for side in shape.walls
+    )
+    at = units.figure(height)
+    if not both:
+        return (at, *leans)
+    width = shape.estimate(shape.wall("right", height) - shape.wall("left", height))
+    return (at, units.figure(width.value, fine=True), units.spread(width.sd), *leans)
+
+
+def problems(listed: Iterable[Problem]) -> Table:
+    """List what is odd in the job document itself."""
+    columns = (
+        Column(head="Line", align="right"),
+        Column(head="Field"),
+        Column(head="What is odd", share=1),
+        Column(head="What to do", share=1),
+    )
+    rows = tuple((str(p.line or ""), p.field, p.wrong, p.do) for p in listed)
+    return Table(columns=columns, rows=rows)
+
+
+def capital(words: str) -> str:
+    """Words with a capital at their start."""
+    return words[:1].upper() + words[1:]

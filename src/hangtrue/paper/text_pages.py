@@ -1,0 +1,149 @@
+"""The sheets of lists: findings, how the sizes come about, readings, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from hangtrue.check.finding import Level
+from hangtrue.check.verdict import Verdict
+from hangtrue.fit.enclosure import Enclosure
+from hangtrue.job.problems import Problem
+from hangtrue.measure.opening import Agreement
+from hangtrue.paper import tables
+from hangtrue.paper.blocks import Abreast, Block, Caution, Heading, Page, Steps, Text
+from hangtrue.paper.cautions import LIMITS
+from hangtrue.paper.cautions import Caution as Applied
+from hangtrue.paper.cautions import at as cautions_at
+from hangtrue.paper.lengths import Units, percent, tidy
+from hangtrue.plan import Plan
+
+FINDINGS_NOTE = (
+    "“Met with” is the probability that the limit is met, given how well the value is known. "
+    "± is two standard deviations. A margin below zero is missed."
+)
+GAPS_NOTE = (
+    "± is two standard deviations: survey, plant and setting together. Upright joints: height "
+    "above the datum; level joints: along the glass line from the left."
+)
+READINGS_NOTE = (
+    "“Off by” is the adjusted value less the reading. “Checked by others” is the share of a slip "
+    "that would show up. “Least slip seen” is the smallest slip that would have been noticed."
+)
+
+
+def findings(plan: Plan, units: Units) -> Page:
+    """Everything the rules found, worst first, then what is good."""
+    found = plan.best.findings
+    worse = tuple(f for f in found if f.level is not Level.PASS)
+    good = tables.passed(found, units)
+    nothing = Text(text="Nothing that was looked at asks for anything.")
+    blocks: tuple[Block, ...] = (tables.findings(worse, units) if worse else nothing,)
+    if good.rows:
+        blocks = (*blocks, Heading(text="Looked at and good"), good)
+    blocks = (*blocks, Text(text=FINDINGS_NOTE, small=True))
+    return Page(title="Findings, worst first", blocks=blocks)
+
+
+def sizes(plan: Plan, units: Units) -> tuple[Page, ...]:
+    """How the sizes come about: gaps, a square cut beside them, deductions, and the other ways."""
+    blocks = (*_gaps(plan, units), *_chains(plan, units), *_other_ways(plan, units))
+    if not blocks:
+        return ()
+    return (Page(title="How the sizes come about", blocks=blocks, sizes=True),)
+
+
+def _gaps(plan: Plan, units: Units) -> tuple[Block, ...]:
+    """Gaps of the way taken, beside those of the same panes cut square."""
+    way = plan.best.alternative
+    if not isinstance(way.made, Enclosure):
+        return ()
+    squared = way.squared.joints if isinstance(way.squared, Enclosure) else ()
+    words = tables.squared_words(way, units)
+    return (
+        Heading(text="Gaps, cut raked and cut square" if words else "Gaps as drawn"),
+        *((Text(text=words),) if words else ()),
+        tables.gaps(way.made.joints, squared, units),
+        Text(text=GAPS_NOTE, small=True),
+    )
+
+
+def _other_ways(plan: Plan, units: Units) -> tuple[Block, ...]:
+    if not plan.others:
+        return ()
+    return (Heading(text="Other ways"), tables.others(plan.best, plan.others, units))
+
+
+def _chains(plan: Plan, units: Units) -> tuple[Block, ...]:
+    """From the opening to the glass, size by size; nothing while the readings contradict each other."""
+    made = plan.best.alternative.made
+    if not isinstance(made, Enclosure) or plan.verdict is Verdict.READ_AGAIN:
+        return ()
+    return tuple(
+        block
+        for lite in made.lites
+        if lite.chains
+        for block in (
+            Heading(text=f"{tables.capital(lite.id)}: from the opening to the glass"),
+            Abreast(tables=tables.chains(lite, units)),
+        )
+    )
+
+
+def readings(plan: Plan, units: Units, problems: Iterable[Problem]) -> Page:
+    """Every reading, how it agrees with the others, and what to read next."""
+    job, opening = plan.brief.job, plan.opening
+    unchecked = [r.reading for r in opening.residuals if r.redundancy < tables.UNCHECKED]
+    blocks: tuple[Block, ...] = (
+        Text(text=agreement_words(opening.agreement, unchecked)),
+        *_suspects(plan, units),
+        tables.readings(job.readings, opening, units),
+        Text(text=READINGS_NOTE, small=True),
+    )
+    if opening.advice:
+        blocks = (*blocks, Heading(text="Worth reading next"), tables.advice(opening.advice))
+    odd = tables.problems(problems)
+    if odd.rows:
+        blocks = (*blocks, Heading(text="Odd in the job document"), odd)
+    return Page(title="Readings, and how they agree", blocks=blocks)
+
+
+def agreement_words(test: Agreement, unchecked: Sequence[str]) -> str:
+    """Say whether the readings agree, and which of them nothing checks."""
+    if test.degrees_of_freedom <= 0:
+        return "No reading is checked by any other: a slip in any of them would not be noticed."
+    agree = "contradict each other" if test.alarm else "agree"
+    said = (
+        f"The readings {agree}: honest scatter alone would do as badly in "
+        f"{percent(test.probability)} of rooms (chi-square {tidy(test.chi_square, 1)} "
+        f"on {tidy(test.degrees_of_freedom, 1)} degrees of freedom)."
+    )
+    return f"{said} Nothing checks {', '.join(unchecked)}." if unchecked else said
+
+
+def _suspects(plan: Plan, units: Units) -> tuple[Block, ...]:
+    test = plan.opening.agreement
+    if not test.alarm or not test.suspects:
+        return ()
+    undecided = "What may be wrong; these readings do not decide it"
+    decider = test.decider
+    return (
+        Heading(text="What stands out" if test.named else undecided),
+        tables.suspects(test, plan.brief.job.readings, units),
+        *((Text(text=f"This would settle it: {decider.words}"),) if decider else ()),
+        Heading(text="All readings"),
+    )
+
+
+def cautions(applied: Sequence[Applied]) -> Page:
+    """Every caution at the step it belongs to, and the limits of use."""
+    steps = dict.fromkeys(c.step for c in applied)
+    blocks: tuple[Block, ...] = tuple(
+        block
+        for step in steps
+        for block in (
+            Heading(text=tables.capital(step)),
+            *(Caution(text=c.text, step=step) for c in cautions_at(step, applied)),
+        )
+    )
+    limits = Steps(title="Limits of use", items=LIMITS)
+    return Page(title="Cautions, step by step", blocks=(*blocks, limits))
