@@ -1,4 +1,4 @@
-"""Plans made by hand for the tests of the papers: one that goes, one that does not fit, one that contradicts itself."""
+"""Plans made by hand for the tests of the papers: goes, does not fit, contradicts itself."""
 
 from __future__ import annotations
 
@@ -39,8 +39,8 @@ GLASS = 2.5e-6
 """Density of glass, kg/mm3 (EN 572-1)."""
 
 READINGS: list[dict[str, Any]] = [
-    {"id": "w1", "what": "width", "at": "2 in", "value": '58-1/2"', "by": "Ines", "on": "2026-05-02"},
-    {"id": "w2", "what": "width", "at": "74 in", "value": '58-5/16"', "by": "Ines", "note": "over grout"},
+    {"id": "w1", "what": "width", "at": "2 in", "value": '58-1/2"', "by": "Ines"},
+    {"id": "w2", "what": "width", "at": "74 in", "value": '58-5/16"', "note": "over grout"},
     {
         "id": "p1", "what": "lean", "wall": "left", "from": "2 in", "to": "74 in",
         "toward": "in", "value": "1/16 in", "with": "level-72",
@@ -277,12 +277,14 @@ NO_FIT = NoFit(
 )
 
 GOOD = Finding(
-    rule="hinge-wall-plumb", level=Level.PASS, where="left wall", found="The hinge wall leans in 1/16 in.",
+    rule="hinge-wall-plumb", level=Level.PASS, where="left wall",
+    found="The hinge wall leans in 1/16 in.",
     value=Estimate(1.6, 0.4), limit=6.35, unit="mm", probability=0.9999, source="practice",
 )  # fmt: skip
 QUESTION = Finding(
     rule="backing-known", level=Level.NOT_CHECKED, where="right wall",
-    found="Nobody has said what is behind the tile.", means="Screws may find nothing to hold on to.",
+    found="Nobody has said what is behind the tile.",
+    means="Screws may find nothing to hold on to.",
     do="Find out what is behind the tile along the glass line.", source="practice",
 )  # fmt: skip
 HEAVY = Finding(
@@ -291,12 +293,15 @@ HEAVY = Finding(
     value=Estimate(32.6, 0.1), limit=30.0, unit="kg", probability=0.0, source="practice",
 )  # fmt: skip
 HOLLOW = Finding(
-    rule="solid-wood", level=Level.FAIL, where="left wall", found="The wall is hollow where the hinges land.",
-    means="Hinge screws hold in solid wood only.", do="Set blocking from 6 to 71 in at the left wall.",
+    rule="solid-wood", level=Level.FAIL, where="left wall",
+    found="The wall is hollow where the hinges land.",
+    means="Hinge screws hold in solid wood only.",
+    do="Set blocking from 6 to 71 in at the left wall.",
     source="practice",
 )  # fmt: skip
 DISAGREE = Finding(
-    rule=READINGS_RULE, level=Level.FAIL, where="readings", found="The readings contradict each other.",
+    rule=READINGS_RULE, level=Level.FAIL, where="readings",
+    found="The readings contradict each other.",
     do="Read w2 again.", source="practice",
 )  # fmt: skip
 

@@ -1,1 +1,1 @@
-"""The papers: drawings, the packet and files, written from what a plan holds; nothing is computed here."""
+"""The papers: drawings, packet and files, written from what a plan holds; computes nothing."""

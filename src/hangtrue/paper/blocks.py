@@ -1,4 +1,4 @@
-"""What a page is made of: headings, sentences, lists, tables, drawings and cautions, as plain records."""
+"""What a page is made of: headings, sentences, tables, drawings and cautions, as plain records."""
 
 from __future__ import annotations
 
@@ -159,7 +159,7 @@ class Page:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """A packet ready to be set: paper, title block, band and pages, in the order in which they are printed.
+    """A packet ready to be set: paper, title block, band, and pages in the order of printing.
 
     Attributes
     ----------

@@ -13,10 +13,18 @@ from hangtrue.source import source
 from hangtrue.tables import table
 
 LIMITS = (
-    "This packet is an aid. Local code, the hardware maker's instructions and a licensed professional decide.",
-    "It is worked out from the readings and data listed in it and from nothing else: what was not read or not "
-    "answered is not known, and is said to be so.",
-    "It holds for this version only. A changed reading, pane or fitting needs a new plan with a new version.",
+    (
+        "This packet is an aid. Local code, the hardware maker's instructions and a licensed "
+        "professional decide."
+    ),
+    (
+        "It is worked out from the readings and data listed in it and from nothing else. What was "
+        "not read or not answered is not known, and is said to be so."
+    ),
+    (
+        "It holds for this version only. A changed reading, pane or fitting needs a new plan with "
+        "a new version."
+    ),
     "Strength of the glass and of its fixings in wind, impact or fire is not worked out here.",
 )
 """Standing limits of use, on every packet."""

@@ -1,4 +1,4 @@
-"""Which characters the printing font holds; what it lacks is replaced and said, never dropped in silence."""
+"""Which characters the printing font holds; what it lacks is replaced, never dropped in silence."""
 
 from __future__ import annotations
 
@@ -20,15 +20,18 @@ SPACES = "\n\t"
 @cache
 def covered() -> frozenset[str]:
     """Return every character that all the cuts we print with can show."""
-    cuts = [
-        {chr(code) for code in TTFont(FONT_FOLDER / name, lazy=True).getBestCmap()}
-        for name in FONT_FILES
-    ]
-    return frozenset(set.intersection(*cuts)) | frozenset(SPACES)
+    cuts = [_letters(name) for name in FONT_FILES]
+    return frozenset.intersection(*cuts) | frozenset(SPACES)
+
+
+def _letters(name: str) -> frozenset[str]:
+    """Return every character that one cut can show."""
+    with TTFont(FONT_FOLDER / name, lazy=True) as font:
+        return frozenset(map(chr, font.getBestCmap()))
 
 
 def missing(text: str) -> tuple[str, ...]:
-    """Return the characters of a text that cannot be printed, each once, in the order of their code."""
+    """Return the characters of a text that cannot be printed, each once, by their code."""
     if text.isascii() and text.isprintable():
         return ()
     return tuple(sorted(set(text) - covered()))

@@ -20,7 +20,7 @@ ROOM = {"letter": (180.0, 226.0), "a4": (180.0, 244.0)}
 HEADING = 12.0
 """Height that the heading of a sheet takes, mm."""
 CAUTION = 7.0
-"""Height that a caution takes below a drawing, mm; one that needs two lines takes its share from others."""
+"""Height that a caution takes below a drawing, mm."""
 ROW, TABLE = 6.0, 20.0
 """Height of a row of a table, and of its head and note, mm."""
 OUTSIDE = "from outside"
@@ -30,7 +30,7 @@ Drawings = Mapping[str, Sheet]
 
 
 def drawing(sheet: Sheet, room: tuple[float, float]) -> tuple[Drawing, str]:
-    """Set a drawing at its own size, with its scale; smaller and without one where room is short."""
+    """Set a drawing at its own size with its scale, or smaller without one where room is short."""
     shrink = min(1.0, room[0] / sheet.width, room[1] / sheet.height)
     set_ = Drawing(
         svg=write_svg(sheet),
@@ -42,14 +42,15 @@ def drawing(sheet: Sheet, room: tuple[float, float]) -> tuple[Drawing, str]:
 
 
 def opening(plan: Plan, units: Units, drawn: Drawings) -> tuple[Page, ...]:
-    """Opening as measured, with its widths and leans."""
+    """Show the opening as measured, with its widths and leans."""
     table = tables.opening(plan.opening, units)
     note = Text(text=_opening_note(plan, units), small=True)
     title, sheet = "Opening as measured", drawn.get("opening")
     if sheet is None:
         return (Page(title=title, blocks=(table, note), view=OUTSIDE),)
     below = TABLE + ROW * len(table.rows)
-    return (_page(plan, sheet, title, after=(table, note), below=below, sizes=False),)
+    contradicting = plan.verdict is Verdict.READ_AGAIN
+    return (_page(plan, sheet, title, after=(table, note), below=below, sizes=contradicting),)
 
 
 def _opening_note(plan: Plan, units: Units) -> str:
@@ -84,7 +85,7 @@ def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Pag
 
 
 def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:
-    """One sheet a pane that the plant can cut from; none while the readings contradict each other."""
+    """One sheet a pane that the plant can cut from; none while the readings contradict."""
     made = plan.best.alternative.made
     if not isinstance(made, Enclosure) or plan.verdict is Verdict.READ_AGAIN:
         return ()

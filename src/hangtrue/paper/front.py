@@ -46,7 +46,7 @@ def sign(found: Verdict) -> Sign:
 
 
 def band(found: Verdict) -> str:
-    """Say across the top of every sheet with sizes why glass may not be ordered; empty where it may."""
+    """Say across every sheet with sizes why glass may not be ordered; empty where it may."""
     return {
         Verdict.GOES: "",
         Verdict.ASK_FIRST: "These sizes hold only once the questions on sheet 1 are answered.",
@@ -58,7 +58,7 @@ def band(found: Verdict) -> str:
 
 
 def next_steps(plan: Plan, units: Units) -> Steps:
-    """Return the three things to do next: from the readings, the findings, then the usual course."""
+    """Return the three things to do next: from readings, findings, then the usual course."""
     items = tuple(islice(_distinct(_things(plan, units)), THINGS))
     return Steps(title="Do next", items=items)
 
@@ -110,7 +110,7 @@ def _usual_course(plan: Plan) -> Iterator[str]:
         yield "Order nothing and drill nothing before that packet is in hand."
         yield "Show this page to the customer, so that everybody knows what it waits for."
         return
-    yield "Go through the elevation, the swing and the gaps with the customer, and have them signed."
+    yield "Go through elevation, swing and gaps with the customer, and have them signed."
     yield f"Order the glass from the pane sheets of version {version}, and from no other paper."
     yield "When the panes come, measure each against its sheet before it travels."
 
@@ -122,7 +122,7 @@ def page(
     sheet = drawn.get("elevation") or drawn.get("opening")
     picture = (replace(drawing(sheet, LARGEST)[0], fills=True),) if sheet else ()
     blocks = (*_said(plan, units), *picture, *_now(applied))
-    return Page(title="Verdict", blocks=blocks, view=OUTSIDE)
+    return Page(title="Verdict", blocks=blocks, view=OUTSIDE, sizes=True)
 
 
 def _said(plan: Plan, units: Units) -> tuple[Block, ...]:
@@ -133,7 +133,8 @@ def _said(plan: Plan, units: Units) -> tuple[Block, ...]:
 
 
 def _more(left: int) -> str:
-    return f"{'One more point stands' if left == 1 else f'{left} more points stand'} on the sheet of findings."
+    points = "One more point stands" if left == 1 else f"{left} more points stand"
+    return f"{points} on the sheet of findings."
 
 
 def _sizes(plan: Plan, units: Units) -> tuple[Block, ...]:

@@ -1,4 +1,4 @@
-"""Quantities as they stand on paper: in the units of the profile, the job's own first, the other in brackets."""
+"""Quantities as they stand on paper: in the profile's units, the other in brackets where wanted."""
 
 from __future__ import annotations
 
@@ -98,7 +98,7 @@ class Units:
 
 
 def units_of(brief: Brief) -> Units:
-    """Return the units of a job's papers: the profile's; where it wants both, the job's own first."""
+    """Return the units of a job's papers: the profile's; of both, the job's own comes first."""
     profile, own = brief.profile, brief.job.unit
     own_first: PaperUnit = "in" if own == "in" else "mm"
     first: PaperUnit = own_first if profile.units == "both" else profile.units

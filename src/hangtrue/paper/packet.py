@@ -1,4 +1,4 @@
-"""The packet as a folder: PDF, drawings, cut files and the plan as data, written whole or not at all."""
+"""The packet as a folder: PDF, drawings, cut files, plan as data; written whole or not at all."""
 
 from __future__ import annotations
 
@@ -27,8 +27,8 @@ OURS = ("drawings", "panes")
 def write_packet(plan: Plan, problems: Sequence[Problem], out: Path) -> tuple[Path, ...]:
     """Write the packet into the folder `out` and return its files in the order of their names.
 
-    Everything is first written into a fresh folder beside `out` and moved there when it is complete.
-    A packet that already stands there is replaced; a folder that holds anything else is left alone.
+    All is first written into a fresh folder beside `out` and moved there when it is complete.
+    A packet that stands there is replaced; a folder that holds anything else is left alone.
 
     Raises
     ------
@@ -61,7 +61,7 @@ def contents(plan: Plan, problems: Sequence[Problem] = ()) -> dict[str, bytes]:
 
 
 def _cut_files(plan: Plan, stem: str) -> dict[str, bytes]:
-    """Return one DXF a pane; none while glass must not be ordered, for what is not there is not cut."""
+    """Return one DXF a pane; none while glass must not be ordered: no file, no cut."""
     made = plan.best.alternative.made
     if isinstance(made, NoFit) or plan.verdict.stops:
         return {}

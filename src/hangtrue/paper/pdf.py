@@ -1,4 +1,4 @@
-"""The packet as PDF: pages of plain records in, one tagged document out, the same bytes every time."""
+"""The packet as PDF: plain records in, one tagged document out, the same bytes every time."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from hangtrue.paper import coverage
 from hangtrue.paper.blocks import Document
 
 BIRTH = 0
-"""Seconds since 1970 that stand as the time of making: a packet is dated by its version, not by a clock."""
+"""Time of making in seconds since 1970: a packet is dated by its version, not by a clock."""
 
 
 def pdf(document: Document) -> bytes:
@@ -39,7 +39,7 @@ def unprintable(document: Document) -> tuple[str, ...]:
 def _set(
     document: Document, form: Literal["pdf", "png"], ppi: float = 100.0
 ) -> bytes | list[bytes]:
-    """Run the typesetter in an empty folder of its own: no file of anybody's is within its reach."""
+    """Run the typesetter in an empty folder of its own, with no file within its reach."""
     data = json.dumps(_plain(asdict(document)), ensure_ascii=False, sort_keys=True)
     with TemporaryDirectory() as empty:
         compiler = typst.Compiler(root=empty, font_paths=_fonts())

@@ -1,4 +1,4 @@
-"""The plan as JSON with a published schema: rounded to a millionth, in a fixed order, the same bytes every time."""
+"""The plan as JSON with a published schema: rounded, in a fixed order, always the same bytes."""
 
 from __future__ import annotations
 

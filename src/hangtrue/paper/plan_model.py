@@ -1,4 +1,4 @@
-"""The plan as a public document: what other programs may rely on, apart from how the plan is kept inside."""
+"""The plan as a public document: what other programs may rely on, whatever the inside becomes."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ SIDES = Literal["left", "right"]
 
 
 class Part(BaseModel):
-    """A part of the plan document. Lengths in mm, angles in rad, masses in kg, unless a field says otherwise."""
+    """A part of the plan document: mm, rad and kg, unless a field says otherwise."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -66,7 +66,7 @@ class FindingPart(Part):
         description="True where the limit is an upper one, false where it is a lower one"
     )
     margin: float | None = Field(
-        description="How far the value is on the good side of the limit; negative where it is missed"
+        description="How far the value is on the good side of the limit; negative where missed"
     )
     probability: float | None = Field(
         ge=0, le=1, description="Probability that the limit is met; null where there is no figure"
@@ -117,8 +117,8 @@ class NextReadingPart(Part):
         description="Decides between suspects, or narrows the opening"
     )
     gain: float = Field(
-        description="decides: separation of the suspects in standard deviations; narrows: share of variance "
-        "of the width that it takes away"
+        description="decides: separation of the suspects in standard deviations; "
+        "narrows: share of the variance of the width that it takes away"
     )
 
 
@@ -137,7 +137,7 @@ class AgreementPart(Part):
     )
     suspects: tuple[SuspectPart, ...] = Field(description="Explanations, most probable first")
     decider: NextReadingPart | None = Field(
-        description="The reading that would decide between suspects; null where none is needed or known"
+        description="The reading that would decide between suspects; null for none"
     )
 
 

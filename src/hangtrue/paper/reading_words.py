@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import singledispatch
 
 from hangtrue.job.readings import (
     Bow,
@@ -16,47 +17,78 @@ from hangtrue.job.readings import (
     Reading,
     Width,
 )
-from hangtrue.paper.lengths import Units, tidy
+from hangtrue.paper.lengths import INCH, Units, tidy
+from hangtrue.units import Length
 
 
-def place(reading: Reading, units: Units) -> str:
+@singledispatch
+def place(reading: object, _units: Units) -> str:
     """Say what was read and where: `Width at 2 in`."""
-    size = units.size
-    match reading:
-        case Width():
-            return f"Width at {size(reading.at)}"
-        case Lean(plane="in"):
-            return f"Lean of the {reading.wall} wall, {size(reading.from_)} to {size(reading.to)}"
-        case Lean():
-            span = f"{size(reading.from_)} to {size(reading.to)}"
-            return f"Lean of the {reading.wall} wall across the glass, {span}"
-        case Offset():
-            return f"{reading.line} to the {reading.wall} wall at {size(reading.at)}"
-        case Bow():
-            span = f"{size(reading.from_)} to {size(reading.to)}"
-            return f"Bow of the {reading.wall} wall, {span}"
-        case Diagonal():
-            return f"Diagonal, left {size(reading.left_at)} to right {size(reading.right_at)}"
-        case Fall():
-            return "Fall of the curb along the glass line"
-        case Pitch():
-            return "Pitch of the curb across"
-        case Height(of="curb"):
-            return f"Height of the curb, {reading.at}"
-        case Height():
-            return f"Height of the ceiling, {reading.at}"
-        case CornerAngle():
-            return f"Angle between the curb and the {reading.wall} wall"
+    raise TypeError(reading)
+
+
+@place.register
+def _width(reading: Width, units: Units) -> str:
+    return f"Width at {units.size(reading.at)}"
+
+
+@place.register
+def _lean(reading: Lean, units: Units) -> str:
+    across = "" if reading.plane == "in" else " across the glass"
+    span = _span(reading.from_, reading.to, units)
+    return f"Lean of the {reading.wall} wall{across}, {span}"
+
+
+@place.register
+def _offset(reading: Offset, units: Units) -> str:
+    return f"{reading.line} to the {reading.wall} wall at {units.size(reading.at)}"
+
+
+@place.register
+def _bow(reading: Bow, units: Units) -> str:
+    return f"Bow of the {reading.wall} wall, {_span(reading.from_, reading.to, units)}"
+
+
+@place.register
+def _diagonal(reading: Diagonal, units: Units) -> str:
+    ends = (units.size(reading.left_at), units.size(reading.right_at))
+    return "Diagonal, left {} to right {}".format(*ends)
+
+
+@place.register
+def _fall(_reading: Fall, _units: Units) -> str:
+    return "Fall of the curb along the glass line"
+
+
+@place.register
+def _pitch(_reading: Pitch, _units: Units) -> str:
+    return "Pitch of the curb across"
+
+
+@place.register
+def _height(reading: Height, _units: Units) -> str:
+    return f"Height of the {reading.of}, {reading.at}"
+
+
+@place.register
+def _angle(reading: CornerAngle, _units: Units) -> str:
+    return f"Angle between the curb and the {reading.wall} wall"
+
+
+def _span(low: Length, high: Length, units: Units) -> str:
+    return f"{units.size(low)} to {units.size(high)}"
 
 
 def typed(reading: Reading) -> str:
-    """Say the value as it was written, with the words that carry its sign."""
-    written = str(reading.value.typed)
+    """Say the value as it was written, with the word that carries its sign."""
+    written = reading.value.typed
     match reading:
         case Lean(toward=str() as toward) | Bow(toward=str() as toward):
-            return f"{written} {toward}"
-        case Fall(falls=str() as falls) | Pitch(falls=str() as falls):
+            return f"{written}, {toward}ward"
+        case Fall(falls=str() as falls):
             return f"{written}, falls {falls}"
+        case Pitch(falls=str() as falls):
+            return f"{written}, falls {falls}ward"
         case _:
             return written
 
@@ -68,13 +100,13 @@ def amount(reading: Reading, value: float, units: Units) -> str:
     return units.figure(value, fine=True)
 
 
-def off_by(reading: Reading, value: float, units: Units) -> str:
+def difference(reading: Reading, value: float, units: Units) -> str:
     """Write a difference between two values of a reading, with its sign, in decimals."""
     if isinstance(reading, CornerAngle):
         return f"{tidy(math.degrees(value), 2)}°"
-    return units.exact(value)[:-1] if units.first == "mm" else units.exact(value)
+    return tidy(value / INCH, 3) if units.first == "in" else tidy(value, 1)
 
 
 def who(reading: Reading) -> str:
-    """Say who read it, when and with what."""
+    """Say with what, by whom and when it was read, and what was noted."""
     return ", ".join(part for part in (reading.with_, reading.by, reading.on, reading.note) if part)

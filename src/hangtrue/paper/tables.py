@@ -306,8 +306,8 @@ def squared_words(alternative: Alternative, units: Units) -> str:
         return ""
     if isinstance(squared, NoFit):
         return (
-            f"Cut square, it does not go in: {squared.why} {units.small(squared.missing)} is missing. "
-            "The raked panes are needed."
+            f"Cut square, it does not go in: {squared.why} {units.small(squared.missing)} is "
+            "missing. The raked panes are needed."
         )
     return (
         f"Cut square, the least margin becomes {_room(squared, units)} "
@@ -352,8 +352,8 @@ def _reading(
         Cell(text=reading_words.place(reading, units), small=tuple(n for n in notes if n)),
         reading_words.typed(reading),
         reading_words.amount(reading, residual.adjusted, units),
-        reading_words.off_by(reading, off, units),
-        reading_words.off_by(reading, 2 * residual.sigma, units),
+        reading_words.difference(reading, off, units),
+        reading_words.difference(reading, 2 * residual.sigma, units),
         Cell(
             text=NOTHING if unchecked else tidy(residual.normalised, 1),
             strong=abs(residual.normalised) > LOUD,
@@ -409,7 +409,7 @@ def _gain(reading: NextReading) -> str:
 
 
 def opening(shape: Opening, units: Units) -> Table:
-    """Widths of the opening at every height where the walls were read, and each wall's lean there."""
+    """Widths of the opening at the heights of its nodes, and how far each wall leans in there."""
     both = len(shape.walls) == len(("left", "right"))
     walls = tuple(f"{capital(side)} wall leans in" for side in shape.walls)
     columns = (

@@ -74,7 +74,7 @@ def _other_ways(plan: Plan, units: Units) -> tuple[Block, ...]:
 
 
 def _chains(plan: Plan, units: Units) -> tuple[Block, ...]:
-    """From the opening to the glass, size by size; nothing while the readings contradict each other."""
+    """From the opening to the glass, size by size; nothing while the readings contradict."""
     made = plan.best.alternative.made
     if not isinstance(made, Enclosure) or plan.verdict is Verdict.READ_AGAIN:
         return ()
@@ -137,13 +137,11 @@ def _suspects(plan: Plan, units: Units) -> tuple[Block, ...]:
 def cautions(applied: Sequence[Applied]) -> Page:
     """Every caution at the step it belongs to, and the limits of use."""
     steps = dict.fromkeys(c.step for c in applied)
-    blocks: tuple[Block, ...] = tuple(
-        block
-        for step in steps
-        for block in (
-            Heading(text=tables.capital(step)),
-            *(Caution(text=c.text, step=step) for c in cautions_at(step, applied)),
-        )
-    )
+    blocks = tuple(block for step in steps for block in _step(step, applied))
     limits = Steps(title="Limits of use", items=LIMITS)
     return Page(title="Cautions, step by step", blocks=(*blocks, limits))
+
+
+def _step(step: str, applied: Sequence[Applied]) -> tuple[Block, ...]:
+    warned = (Caution(text=c.text, step=step) for c in cautions_at(step, applied))
+    return (Heading(text=tables.capital(step)), *warned)
