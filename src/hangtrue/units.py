@@ -1,7 +1,7 @@
 """Lengths, slopes and angles as people write them, in and out.
 
-Inside the program a length is mm, a slope is a plain ratio (rise over run) and an angle is rad. A quantity
-read from text is a float that remembers what was typed.
+Inside the program a length is mm, a slope is a plain ratio (rise over run) and an angle is rad. A
+quantity read from text is a float that remembers what was typed.
 """
 
 from __future__ import annotations
@@ -22,7 +22,9 @@ MM = {
 }
 """One of each unit in mm, exactly (the inch of 1959)."""
 
-SPELLINGS = {"inch": "in", "inches": "in", '"': "in", "foot": "ft", "feet": "ft", "'": "ft"}
+SPELLINGS = {
+    "inch": "in", "inches": "in", "in.": "in", '"': "in", "foot": "ft", "feet": "ft", "'": "ft",
+}  # fmt: skip
 TAPE_DENOMINATORS = (2, 4, 8, 16, 32, 64)
 
 _LOOKALIKES = str.maketrans(
@@ -31,15 +33,17 @@ _LOOKALIKES = str.maketrans(
 _VULGAR = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
-_NUMBER = r"\d+(?:[.,]\d+)?"
+_NUMBER = r"(?:\d+(?:[.,]\d+)?|[.,]\d+)"
 _MIXED = rf"(?:(?P<whole>{_NUMBER})(?:[ -]+(?P<num>\d+)/(?P<den>\d+))?|(?P<num0>\d+)/(?P<den0>\d+))"
-_UNIT = r"mm|cm|m|inches|inch|in|ft|feet|foot|\"|'"
+_UNIT = r"mm|cm|m|inches|inch|in\.?|ft|feet|foot|\"|'"
 _FEET = rf"(?:(?P<feet>{_NUMBER}) ?(?:ft|feet|foot|'))"
-_LENGTH = re.compile(rf"(?P<sign>[+-]?) ?{_FEET}?[ -]*(?:{_MIXED} ?(?P<unit>{_UNIT})?)?")
+_LENGTH = re.compile(rf"(?P<sign>[+-]?) ?(?:{_FEET}[ -]*)?(?:{_MIXED} ?(?P<unit>{_UNIT})?)?")
 _BETWEEN = re.compile(r"\bin\b|\bover\b|\bper\b|/")
 _RATIO = re.compile(rf"(?P<sign>[+-]?) ?(?P<rise>{_NUMBER}) ?: ?(?P<run>{_NUMBER})")
 _PERCENT = re.compile(rf"(?P<value>[+-]?{_NUMBER}) ?%")
 _DEGREES = re.compile(rf"(?P<value>[+-]? ?{_NUMBER}) ?(?:°|deg|degree|degrees)")
+_BARE = re.compile(rf"[+-]? ?{_NUMBER}")
+_LONGEST = 40  # characters; a longer text is no quantity, and a number of 400 digits is none either
 
 
 class UnitsError(ValueError):
@@ -83,13 +87,15 @@ class Angle(float):
 
 
 def length(text: str, unit: Unit | None = None) -> Length:
-    """Read a length: `58-1/2"`, `58 1/2 in`, `4' 10 1/2"`, `1486 mm`, `148.6 cm`; a bare number is in `unit`.
+    """Read a length: `58-1/2"`, `58 1/2 in`, `4' 10 1/2"`, `1486 mm`, `148.6 cm`.
+
+    A bare number is in `unit`.
 
     Raises
     ------
     UnitsError
-        With the remedy, for anything else: no unit, a fraction no tape shows, a comma before three digits,
-        a number that is not finite.
+        With the remedy, for anything else: no unit, a fraction no tape shows, a comma before three
+        digits, a number that is not finite.
 
     Examples
     --------
@@ -104,7 +110,7 @@ def length(text: str, unit: Unit | None = None) -> Length:
     amount = _amount(found)
     written = found["unit"]
     if found["feet"]:
-        if written not in {None, "in", "inch", "inches", '"'}:
+        if written not in {None, "in", "in.", "inch", "inches", '"'}:
             msg = f"{text!r} mixes feet with {written}; write feet and inches, or one unit"
             raise UnitsError(msg)
         mm = _decimal(found["feet"]) * MM["ft"] + amount * MM["in"]
@@ -146,7 +152,16 @@ def slope(text: str, unit: Unit | None = None) -> Slope:
 
 
 def angle(text: str) -> Angle:
-    """Read an angle in degrees: `90.4°` or `90.4 deg`. Raises UnitsError with the remedy for anything else."""
+    """Read an angle in degrees: `90.4°` or `90.4 deg`.
+
+    Raises UnitsError with the remedy for anything else.
+
+    Examples
+    --------
+    >>> round(float(angle("90°")), 6)
+    1.570796
+
+    """
     if found := _DEGREES.fullmatch(_plain(text)):
         return Angle(math.radians(float(_decimal(found["value"]))), text.strip())
     msg = f"{text!r} is not an angle; write it like 90.4° or 90.4 deg"
@@ -155,13 +170,18 @@ def angle(text: str) -> Angle:
 
 def _plain(text: str) -> str:
     """Replace look-alike marks and vulgar fractions by plain ones, and squeeze white space."""
+    if len(text) > _LONGEST:
+        msg = (
+            f"{text[:_LONGEST]!r} … is too long for a quantity; write it like 58-1/2 in or 1486 mm"
+        )
+        raise UnitsError(msg)
     for mark, written in _VULGAR.items():
         text = text.replace(mark, f" {written}")
-    return " ".join(text.translate(_LOOKALIKES).replace('""', '"').split())
+    return " ".join(text.translate(_LOOKALIKES).replace('""', '"').replace("''", '"').split())
 
 
 def _decimal(text: str) -> Fraction:
-    """Read a decimal number exactly; a comma before exactly three digits could be either mark and is refused."""
+    """Read a decimal number exactly; a comma before three digits could be either mark: refused."""
     if re.search(r",\d{3}(?!\d)", text):
         msg = f"{text!r}: is the comma a decimal mark or thousands? write a point, or no mark"
         raise UnitsError(msg)
@@ -194,7 +214,7 @@ def _over(rise: float, run: float, text: str) -> float:
 
 
 def _pair(rise: str, run: str, unit: Unit | None) -> tuple[float, float] | None:
-    """Two lengths in mm, where a bare unit as run means one of it (`3 mm/m`); None if either is none."""
+    """Rise and run in mm; a bare unit as run means one of it (`3 mm/m`). None if either is none."""
     one = run if re.match(r"[+-]? ?\d", run) else f"1 {run}"
     try:
         return length(rise, unit), length(one, unit)
@@ -205,7 +225,10 @@ def _pair(rise: str, run: str, unit: Unit | None) -> tuple[float, float] | None:
 def _rise_and_run(plain: str, unit: Unit | None) -> tuple[float, float] | None:
     """Rise and run in mm, at the first word or stroke that leaves a length on either side."""
     for mark in _BETWEEN.finditer(plain):
-        result = _pair(plain[: mark.start()].strip(), plain[mark.end() :].strip(), unit)
+        rise, run = plain[: mark.start()].strip(), plain[mark.end() :].strip()
+        if mark[0] == "/" and _BARE.fullmatch(rise) and _BARE.fullmatch(run):
+            continue  # a fraction, not a slope: 3/17 stays a slip of the pen
+        result = _pair(rise, run, unit)
         if result is not None:
             return result
     return None

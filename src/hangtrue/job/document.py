@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, get_args
 
-from pydantic import Field, model_validator
+from pydantic import Field, GetJsonSchemaHandler, model_validator
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema
 
 from hangtrue.job.hardware import Item
 from hangtrue.job.instruments import Instrument
@@ -162,6 +164,14 @@ class WantedLite(Model):
     def _word(cls, value: Any) -> Any:
         """Take the bare word `door` or `fixed` for a pane with nothing decided."""
         return {"kind": value} if isinstance(value, str) else value
+
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        """Publish the bare word too."""
+        whole = handler.resolve_ref_schema(handler(schema))
+        return {"anyOf": [{"enum": list(get_args(LiteKind))}, whole]}
 
 
 class Wanted(Model):

@@ -76,13 +76,19 @@ def _length_or_slope(value: Any, info: Any) -> Any:
     """Read a length where the text is one, otherwise a slope; the length's complaint is shown."""
     if isinstance(value, units.Length | units.Slope):
         return value
+    text, unit = str(value), _unit(info)
     try:
-        return units.length(str(value), _unit(info))
-    except units.UnitsError as not_length:
-        try:
-            return units.slope(str(value), _unit(info))
-        except units.UnitsError:
-            raise not_length from None
+        return units.length(text, unit)
+    except units.UnitsError as error:
+        not_length = error
+    try:
+        return units.slope(text, unit)
+    except units.UnitsError:
+        pass
+    if "is not a length" not in str(not_length):
+        raise not_length
+    msg = f"{text!r} is no length and no slope; write it like 1/4 in, 1/4 in in 72 in or 3 mm/m"
+    raise units.UnitsError(msg)
 
 
 Length = Annotated[

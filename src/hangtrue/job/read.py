@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import takewhile
 from pathlib import Path as FilePath
 
 from pydantic import ValidationError
@@ -17,7 +18,7 @@ from hangtrue.job.problems import Fault, Path, Problem, dotted
 from hangtrue.job.reading_names import named
 from hangtrue.job.slips import slips
 from hangtrue.job.text import Text, Value, parse, read_text
-from hangtrue.job.wording import faults, trimmed
+from hangtrue.job.wording import faults, field_at, trimmed
 
 SPARABLE = ("readings", "items", "instruments", "layers", "blocking")
 """Lists whose entries a job can do without."""
@@ -70,6 +71,9 @@ def _brief(
 ) -> tuple[Brief | None, tuple[Problem, ...]]:
     if text is None:
         return None, problems
+    if "boxed_set" in text.values and "hangtrue" not in text.values:
+        do = "plan a job that names it: `make: boxed set` and `boxed_set:` under `wanted`"
+        return None, (Problem(line=1, field="", wrong="this is a boxed set, not a job", do=do),)
     values, name_faults = named(trimmed(text.values, Job))
     brief, found = _settle(values, folder)
     said = (_problem(fault, text) for fault in (*name_faults, *found))
@@ -84,16 +88,53 @@ def _settle(values: Value, folder: FilePath) -> tuple[Brief | None, tuple[Fault,
         rest, places = _without(values, found.dropped)
         job, faulty = _validated(rest, places, found.dropped)
         if job is not None:
-            brief, crossed = _crossed(job, folder)
+            brief, absent = _looked_up(job, folder)
+            crossed = (*absent, *cross_checks(brief), *slips(brief))
             faulty = tuple(_placed(fault, places) for fault in crossed)
         wrong = [fault for fault in faulty if fault.level == "wrong"]
         spared = frozenset(p for fault in wrong if (p := _spare(fault.path)))
         found = _Found(job=job, faults=found.faults + faulty, dropped=found.dropped | spared)
-        if not wrong:
+        if not wrong and job is not None:
             return brief, _once(found.faults)
         if not spared:
             break
-    return None, _once(found.faults)
+    late = () if found.job else _with_stand_ins(values, found, folder)
+    return None, _once((*found.faults, *late))
+
+
+def _with_stand_ins(values: Value, found: _Found, folder: FilePath) -> tuple[Fault, ...]:
+    """Put the examples of the models where something needed is missing, to check all the rest.
+
+    No plan is made from it: it only lets a person hear of everything at once.
+    """
+    wrong = {fault.path for fault in found.faults if fault.level == "wrong"}
+    gone = found.dropped | {_keys(path) for path in wrong if not _spare(path)}
+    rest, places = _without(values, gone)
+    for path in sorted(gone, key=len):
+        info = field_at(Job, path, rest)
+        if info is not None and info.is_required() and info.examples:
+            _put(rest, path, info.examples[0])
+    job, _ = _validated(rest, places, frozenset())
+    if job is None:
+        return ()
+    brief, absent = _looked_up(job, folder)
+    sizes = () if ("unit",) in gone else slips(brief)  # in a wrong unit every size would be odd
+    placed = (_placed(fault, places) for fault in (*absent, *cross_checks(brief), *sizes))
+    return tuple(f for f in placed if not any(f.path[: len(p)] == p for p in gone))
+
+
+def _keys(path: Path) -> Path:
+    """Return the path down to the first list."""
+    return tuple(takewhile(lambda step: isinstance(step, str), path))
+
+
+def _put(values: Value, path: Path, example: Value) -> None:
+    """Put an example into the values, where there is a mapping to take it."""
+    here: Value = values
+    for step in path[:-1]:
+        here = here.get(str(step)) if isinstance(here, dict) else None
+    if isinstance(here, dict):
+        here[str(path[-1])] = example
 
 
 def _once(faults_: Iterable[Fault]) -> tuple[Fault, ...]:
@@ -104,8 +145,9 @@ def _validated(
     values: Value, places: dict[Path, tuple[int, ...]], dropped: frozenset[Path]
 ) -> tuple[Job | None, tuple[Fault, ...]]:
     unit = values.get("unit") if isinstance(values, dict) else None
-    # A wrong unit is one problem; taking mm for it keeps every bare number from being another.
-    context = {"unit": unit if unit in {"in", "mm", "cm"} else "mm"}
+    # A wrong unit is one problem; inches take whole numbers, decimals and fractions alike, which
+    # keeps every bare number from being another.
+    context = {"unit": unit if unit in {"in", "mm", "cm"} else "in"}
     try:
         return Job.model_validate(values, context=context), ()
     except ValidationError as error:
@@ -113,8 +155,8 @@ def _validated(
         return None, tuple(fault for fault in placed if fault.path not in dropped)
 
 
-def _crossed(job: Job, folder: FilePath) -> tuple[Brief | None, tuple[Fault, ...]]:
-    """Look up everything the job names, and check what no single field can tell."""
+def _looked_up(job: Job, folder: FilePath) -> tuple[Brief, tuple[Fault, ...]]:
+    """Look up everything the job names; a profile that is not there is stood in for."""
     profile, faulty = library.find_profile(job.profile, folder)
     boxed_set: BoxedSet | None = None
     set_faults: tuple[Fault, ...] = ()
@@ -129,7 +171,7 @@ def _crossed(job: Job, folder: FilePath) -> tuple[Brief | None, tuple[Fault, ...
         instruments=library.instruments(job.instruments),
         boxed_set=boxed_set,
     )
-    return brief, (*faulty, *set_faults, *cross_checks(brief), *slips(brief))
+    return brief, (*faulty, *set_faults)
 
 
 def _spare(path: Path) -> Path | None:

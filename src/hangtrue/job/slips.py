@@ -88,8 +88,6 @@ def _wanted(job: Job) -> Iterator[_Place]:
     wanted = job.wanted
     yield _Place(path=("wanted", "height"), value=wanted.height, row="glass-height")
     yield _Place(path=("wanted", "handle_height"), value=wanted.handle_height, row="handle-height")
-    if isinstance(wanted.thickness, Length):
-        yield _Place(path=("wanted", "thickness"), value=wanted.thickness, row="glass-thickness")
     for i, lite in enumerate(wanted.lites):
         if lite.width is not None:
             yield _Place(path=("wanted", "lites", i, "width"), value=lite.width, row="pane-width")

@@ -93,8 +93,16 @@ def _missing(path: Path, info: FieldInfo | None) -> Fault:
 
 
 def _example(info: FieldInfo) -> str:
-    first = (info.examples or [""])[0]
-    return f"[{', '.join(first)}]" if isinstance(first, list) else str(first)
+    return _flow((info.examples or [""])[0])
+
+
+def _flow(example: Any) -> str:
+    """Write an example on one line, as it may stand in the document."""
+    if isinstance(example, dict):
+        return "{" + ", ".join(f"{key}: {_flow(value)}" for key, value in example.items()) + "}"
+    if isinstance(example, list):
+        return "[" + ", ".join(map(_flow, example)) + "]"
+    return str(example)
 
 
 def _unknown_key(path: Path, keys: list[str]) -> Fault:
