@@ -36,8 +36,10 @@ CLEAR = 1.0
 """From the object to its extension line, and from a line to the words above it."""
 PAST = 1.2
 """Extension line past the dimension line."""
-ROW = 8.0
-"""From one dimension line to the next."""
+FEED = 10.5
+"""From one row of dimensions to the next: a figure above the line and one beneath."""
+KNEE = 4.0
+"""Length of the slanting end of a ladder's line, mm."""
 LINE_FEED = 4.2
 """From one line of words to the next."""
 
@@ -216,7 +218,7 @@ def rows(
             Dimension(
                 start=span.start,
                 end=span.end,
-                line=first + outward * row * (ROW + (LINE_FEED if span.second else 0.0) / 2),
+                line=first + outward * row * FEED,
                 words=span.words,
                 second=span.second,
                 upright=upright,
@@ -244,6 +246,7 @@ class Rung:
 
     at: Point
     words: str
+    second: str = ""
 
 
 def ladder(rungs: Iterable[Rung], line: float, side: Side) -> tuple[Primitive, ...]:
@@ -253,41 +256,43 @@ def ladder(rungs: Iterable[Rung], line: float, side: Side) -> tuple[Primitive, .
     """
     axis = 1 if side in ("left", "right") else 0
     ordered = sorted(rungs, key=lambda r: r.at[axis])
-    places = spread([r.at[axis] for r in ordered], LINE_FEED)
-    out: list[Primitive] = []
-    for rung, place in zip(ordered, places, strict=True):
-        out += _rung(rung, place, line, side)
-    return tuple(out)
+    lines = 2 if any(r.second for r in ordered) else 1
+    places = spread([r.at[axis] for r in ordered], lines * LINE_FEED)
+    return tuple(
+        part
+        for rung, place in zip(ordered, places, strict=True)
+        for part in _rung(rung, place, line, side)
+    )
 
 
-def _rung(rung: Rung, place: float, line: float, side: Side) -> tuple[Primitive, ...]:
-    """Extension line with one knee, and the figure at its end."""
-    upright = side in ("left", "right")
+def _rung(rung: Rung, place: float, line: float, side: Side) -> Iterable[Primitive]:
+    """Extension line with one knee, and the figure at its end, the second beneath the first."""
+    level = side in ("left", "right")
     away = 1.0 if side in ("right", "above") else -1.0
-    axis = 1 if upright else 0
+    axis = 1 if level else 0
 
     def point(along: float, out: float) -> Point:
-        return (out, along) if upright else (along, out)
+        return (out, along) if level else (along, out)
 
     along, out = rung.at[axis], rung.at[1 - axis]
-    knee = line - away * 4.0
     course = (
         point(along, out + away * CLEAR),
-        point(along, knee),
+        point(along, line - away * KNEE),
         point(place, line - away * CLEAR),
         point(place, line),
     )
-    half = LETTER / 2
-    text = Text(
-        at=point(place - half, line + away * CLEAR)
-        if upright
-        else (place + half, line + away * CLEAR),
-        words=rung.words,
-        anchor="start" if away > 0 else "end",
-        upward=not upright,
-        layer="dimension",
-    )
-    return (Path(points=course, closed=False, layer="dimension"), text)
+    yield Path(points=course, closed=False, layer="dimension")
+    words = [rung.words, rung.second] if rung.second else [rung.words]
+    for i, text in enumerate(words):
+        feed = LINE_FEED * ((len(words) - 1) / 2 - i) - LETTER / 2
+        base = place + (feed if level else -feed)
+        yield Text(
+            at=point(base, line + away * CLEAR),
+            words=text,
+            anchor="start" if away > 0 else "end",
+            upward=not level,
+            layer="dimension",
+        )
 
 
 def spread(places: Sequence[float], apart: float) -> tuple[float, ...]:

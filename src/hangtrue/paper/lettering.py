@@ -49,9 +49,9 @@ def box(text: Text) -> Box:
 
 
 def wrapped(words: str, room: float, height: float, *, bold: bool = False) -> tuple[str, ...]:
-    """Break words into lines no wider than `room`; a word that is wider keeps its own line."""
+    """Break words into lines no wider than `room`; a hard space breaks none."""
     lines: list[str] = []
-    for word in words.split():
+    for word in words.split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width(longer, height, bold=bold) <= room:
             lines[-1] = longer

@@ -1,0 +1,239 @@
+"""One pane as the plant cuts it: a drawing with every figure from one datum corner, and a file at 1:1."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from hangtrue.fit.enclosure import Enclosure, Lite, Notch
+from hangtrue.geometry import Point
+from hangtrue.job.brief import Brief
+from hangtrue.paper import lettering
+from hangtrue.paper.cut import cut_path
+from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
+from hangtrue.paper.drawings import frame
+from hangtrue.paper.drawings.pane_details import details, notes
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.scene import (
+    LETTER,
+    Box,
+    Circle,
+    Line,
+    Path,
+    Primitive,
+    Sheet,
+    Text,
+    View,
+    scale_for,
+)
+from hangtrue.paper.words import exact, hand_words, rake_words, units_line
+
+NOTES = 58.0
+"""Width of the column of notes, mm."""
+LADDER = 8.0
+"""From the glass to the figures of a ladder."""
+FIRST = 9.0
+"""From the glass to the nearest dimension line."""
+WORDS = 5.5
+"""Room for a line of words on either side of a dimension line."""
+LEAST_HEIGHT = 190.0
+ZERO = 0.05
+"""Offsets under this are not drawn, mm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A pane set on its sheet: the view, the glass's box on paper, and x of the left dimension."""
+
+    view: View
+    glass: Box
+    left: float
+    height: float
+
+
+def pane(brief: Brief, made: Enclosure, lite: Lite) -> Sheet:
+    """Draw one pane with everything a plant needs to cut it."""
+    units = units_of(brief)
+    placed = _placed(lite, units)
+    column = (frame.WIDTH - NOTES, frame.CAPTION + 2.0, frame.WIDTH, placed.height)
+    told, lowest = notes(brief, made, lite, column)
+    parts = (
+        *_glass(lite, placed.view),
+        *_places(lite, placed, units),
+        *_sizes(lite, placed, units),
+        *told,
+        *details(brief, lite, (column[0], column[1], column[2], lowest)),
+        *frame.caption(("Seen from outside", f"scale {placed.view.words}", units_line(units))),
+    )
+    return Sheet(
+        name=f"pane-{lite.id.replace(' ', '-')}",
+        width=frame.WIDTH,
+        height=placed.height,
+        title=f"{lite.id.capitalize()}, version {brief.job.job.version}",
+        description=_description(lite, units),
+        primitives=parts,
+        scale=placed.view.words,
+    )
+
+
+def cut_file(brief: Brief, lite: Lite) -> Sheet:
+    """Return the pane at 1:1 for the plant's machine: edge, holes and a label, and no dimension."""
+    head = brief.job.job
+    corners, bulges = cut_path(lite)
+    label = (
+        f"{head.id}  {lite.id}  version {head.version}",
+        f"{lite.thickness:g} mm  seen from outside",
+        hand_words(lite),
+        f"{lite.width_bottom:.1f} / {lite.width_top:.1f} x {lite.height_left:.1f} / {lite.height_right:.1f} mm",
+    )
+    size = min(20.0, (lite.centroid[0]) / 12)
+    middle = lite.centroid
+    return Sheet(
+        name=f"cut-{lite.id.replace(' ', '-')}",
+        width=max(p[0] for p in lite.corners),
+        height=max(p[1] for p in lite.corners),
+        title=label[0],
+        description=_description(lite, units_of(brief)),
+        primitives=(
+            Path(points=corners, bulges=bulges, layer="outline", weight="thick"),
+            *(Circle(centre=h.centre, radius=h.diameter / 2, layer="holes") for h in lite.holes),
+            *(
+                Text(
+                    at=(middle[0], middle[1] - 1.8 * i * size),
+                    words=words,
+                    anchor="middle",
+                    height=size,
+                )
+                for i, words in enumerate(label)
+            ),
+        ),
+        scale="1:1",
+    )
+
+
+def _description(lite: Lite, units: Units) -> str:
+    """Say the drawing to somebody who cannot see it."""
+    sizes = (
+        f"width {units.size(lite.width_bottom)} at the bottom and {units.size(lite.width_top)} at "
+        f"the top, height {units.size(lite.height_left)} at the left and "
+        f"{units.size(lite.height_right)} at the right"
+    )
+    rakes = ", ".join(rake_words(edge, units) for edge in lite.edges)
+    return f"{hand_words(lite).capitalize()}: {sizes}; {rakes}."
+
+
+def _placed(lite: Lite, units: Units) -> Placed:
+    """Set the pane beside the column of notes, as large as the usual scales allow."""
+    wide, tall = (max(p[i] for p in lite.corners) for i in (0, 1))
+    left, right = _left(lite, units), FIRST + WORDS + 2.0
+    below, above = (_deep_rows(len(spans)) for spans in (_low(lite), _high(lite)))
+    room = (
+        frame.WIDTH - NOTES - left - WORDS - right,
+        frame.TALLEST - frame.CAPTION - below - above,
+    )
+    one_to = scale_for((wide, tall), room, frame.scales(units))
+    high = tall / one_to
+    height = max(frame.CAPTION + below + high + above, LEAST_HEIGHT)
+    x = left + WORDS + (room[0] - wide / one_to) / 2
+    y = frame.CAPTION + below + (height - frame.CAPTION - below - above - high) / 2
+    return Placed(
+        view=View(one_to=one_to, origin=(x, y)),
+        glass=(x, y, x + wide / one_to, y + high),
+        left=x - left,
+        height=height,
+    )
+
+
+def _left(lite: Lite, units: Units) -> float:
+    """From the glass to the dimension of its left height, beyond the figures of the ladder."""
+    figures = [lettering.width(str(exact(units, p[1])), LETTER) for p in _marks(lite)]
+    return LADDER + 1.0 + max(figures) + WORDS if figures else FIRST
+
+
+def _deep_rows(spans: int) -> float:
+    """Room for that many rows of dimensions."""
+    return FIRST + (spans - 1) * FEED + WORDS
+
+
+def _glass(lite: Lite, view: View) -> Iterable[Primitive]:
+    corners, bulges = cut_path(lite)
+    yield Path(points=view.all(corners), bulges=bulges, layer="outline", weight="thick")
+    for hole in lite.holes:
+        yield Circle(
+            centre=view.at(hole.centre),
+            radius=view.length(hole.diameter / 2),
+            layer="holes",
+            weight="middle",
+        )
+        yield from frame.cross(view.at(hole.centre), view.length(hole.diameter / 2) + 1.2)
+    yield from frame.datum_mark(view.at((0.0, 0.0)))
+
+
+def _marks(lite: Lite) -> tuple[Point, ...]:
+    """Places that are dimensioned upward from the datum: centres of cut-outs and holes."""
+    return (*(_middle(n) for n in lite.notches), *(h.centre for h in lite.holes))
+
+
+def _middle(notch: Notch) -> Point:
+    """Middle of a cut-out in the edge."""
+    xs, ys = zip(*notch.corners, strict=True)
+    return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+
+
+def _places(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
+    """Heights of all cut-outs and holes above the datum, on a ladder beside the left edge."""
+    view, edge = placed.view, placed.glass[0]
+    heights = {round(y, 6): view.at((x, y))[1] for x, y in _marks(lite)}
+    rungs = [Rung(at=(edge, y), words=str(exact(units, true))) for true, y in heights.items()]
+    yield from ladder(rungs, edge - LADDER, "left")
+    nearest = [(h.centre[0] - h.diameter / 2, h.centre[1]) for h in lite.holes]
+    nearest += [(min(p[0] for p in n.corners), _middle(n)[1]) for n in lite.notches]
+    for x, y in map(view.at, nearest):
+        if x > edge + FIRST:
+            yield Line(start=(edge, y), end=(x - 1.5, y), layer="centre", stroke="long-dash-dot")
+
+
+Ends = tuple[Point, Point]
+
+
+def _low(lite: Lite) -> tuple[Ends, ...]:
+    """Level lengths dimensioned below: holes and the bottom left corner from the datum, the width."""
+    bl, br, *_ = lite.corners
+    xs = sorted({round(h.centre[0], 6) for h in lite.holes} | {round(bl[0], 6)})
+    return (*(((0.0, 0.0), (x, 0.0)) for x in xs if x > ZERO), ((bl[0], 0.0), (br[0], 0.0)))
+
+
+def _high(lite: Lite) -> tuple[Ends, ...]:
+    """Level lengths dimensioned above: the top left corner from the datum, the width."""
+    *_, tr, tl = lite.corners
+    offset = (((0.0, tl[1]), tl),) if tl[0] > ZERO else ()
+    return (*offset, (tl, (tr[0], tl[1])))
+
+
+def _sides(lite: Lite) -> tuple[tuple[Ends, ...], tuple[Ends, ...]]:
+    """Upright lengths: each lower corner from the datum where it is not on it, and both heights."""
+    bl, br, tr, tl = lite.corners
+    left = (((0.0, 0.0), (0.0, bl[1])),) if bl[1] > ZERO else ()
+    right = (((br[0], 0.0), br),) if br[1] > ZERO else ()
+    return (
+        (*left, ((0.0, bl[1]), (0.0, tl[1]))),
+        (*right, (br, (br[0], tr[1]))),
+    )
+
+
+def _sizes(lite: Lite, placed: Placed, units: Units) -> tuple[Primitive, ...]:
+    """Both widths and both heights, and how far each corner lies from the datum's axes."""
+    glass = placed.glass
+
+    def spans(ends: Iterable[Ends]) -> list[Span]:
+        figures = ((a, b, exact(units, max(b[0] - a[0], b[1] - a[1]))) for a, b in ends)
+        at = placed.view.at
+        return [Span(start=at(a), end=at(b), words=f.words, second=f.second) for a, b, f in figures]
+
+    left, right = _sides(lite)
+    return (
+        *rows(spans(_low(lite)), glass[1] - FIRST, upright=False, outward=-1),
+        *rows(spans(_high(lite)), glass[3] + FIRST, upright=False, outward=1),
+        *rows(spans(left), placed.left, upright=True, outward=-1),
+        *rows(spans(right), glass[2] + FIRST, upright=True, outward=1),
+    )

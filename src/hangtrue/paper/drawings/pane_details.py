@@ -1,0 +1,145 @@
+"""Beside the drawing of a pane: what the plant must know in words, and its cut-outs drawn larger."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from hangtrue.fit.enclosure import Edge, Enclosure, Hole, Lite, Notch
+from hangtrue.geometry import Point
+from hangtrue.job.brief import Brief
+from hangtrue.paper.cut import inside, rounded
+from hangtrue.paper.dimensions import LINE_FEED, Span, rows
+from hangtrue.paper.drawings import frame
+from hangtrue.paper.drawings.key_plan import key_plan
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.scene import Box, Leader, Path, Primitive, Text, view_into
+from hangtrue.paper.words import exact, hand_words, rake_words
+
+KEY = 26.0
+"""Height of the key plan, mm."""
+DETAIL = 44.0
+"""Height of one enlarged cut-out, mm."""
+AROUND = 22.0
+"""Glass shown around a cut-out, mm of the object."""
+
+
+def notes(
+    brief: Brief, made: Enclosure, lite: Lite, column: Box
+) -> tuple[tuple[Primitive, ...], float]:
+    """Heading, key plan and facts from the top of a column; also how far down they came."""
+    left, _, right, top = column
+    parts: list[Primitive] = [frame.heading(lite.id.capitalize(), (left, top - 4.0))]
+    low = top - 8.0 - KEY
+    parts += key_plan(made, lite.id, (left, low, right, top - 8.0))
+    y = low - 1.6 * LINE_FEED
+    for fact in facts(brief, lite):
+        lines = frame.paragraph(fact, (left, y), right - left)
+        parts += lines
+        y -= LINE_FEED * len(lines) + 1.0
+    return tuple(parts), y
+
+
+def facts(brief: Brief, lite: Lite) -> tuple[str, ...]:
+    """Everything that is not a line on the drawing."""
+    units, head, plant = units_of(brief), brief.job.job, brief.profile.plant
+    mark = brief.job.wanted.safety_mark.replace("unknown", "standard not stated, ask")
+    dated = f", {head.date}" if head.date else ""
+    return (
+        f"{head.id}, version {head.version}{dated}",
+        hand_words(lite).capitalize(),
+        f"Tempered glass, {units.size(lite.thickness)} thick, {units.mass(lite.mass_kg)}",
+        *_edges(lite.edges),
+        *(rake_words(edge, units).capitalize() for edge in lite.edges),
+        f"Safety mark at the {stamp_corner(lite)} corner: {mark}",
+        f"Size ± {units.small(plant.size_tolerance)}",
+        f"Holes ± {units.small(plant.hole_tolerance)}",
+        f"Cut-outs ± {units.small(plant.notch_tolerance)}",
+    )
+
+
+def _edges(edges: Sequence[Edge]) -> tuple[str, ...]:
+    """Edge work, in one line where it is the same all round."""
+    if len({edge.finish for edge in edges}) == 1:
+        return (f"All edges {edges[0].finish}",)
+    return tuple(f"{edge.where.capitalize()} edge {edge.finish}" for edge in edges)
+
+
+def stamp_corner(lite: Lite) -> str:
+    """Corner of the permanent mark: at the bottom, hinge side of a door (common practice, no source)."""
+    return f"bottom {lite.hinge_side or 'left'}"
+
+
+def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
+    """Draw each kind of cut-out once, larger, and say how many there are; name each kind of hole."""
+    units = units_of(brief)
+    left, low, right, y = room
+    parts: list[Primitive] = []
+    for (diameter, fitting), same in groupby(sorted(lite.holes, key=_hole_kind), key=_hole_kind):
+        holes = f"{len(list(same))} × Ø {exact(units, diameter)} for {_title(brief, fitting)}"
+        lines = frame.paragraph(holes, (left, y), right - left)
+        parts += lines
+        y -= LINE_FEED * len(lines) + 1.0
+    for _, same in groupby(sorted(lite.notches, key=_notch_kind), key=_notch_kind):
+        alike = list(same)
+        words = f"{len(alike)} cut-outs for {_title(brief, alike[0].fitting)}"
+        parts += _detail(lite, alike[0], words, (left, max(y - DETAIL, low), right, y), units)
+        y -= DETAIL
+    return tuple(parts)
+
+
+def _hole_kind(hole: Hole) -> tuple[float, str]:
+    return (round(hole.diameter, 3), hole.fitting)
+
+
+def _notch_kind(notch: Notch) -> tuple[float, ...]:
+    xs, ys = zip(*notch.corners, strict=True)
+    return (round(max(xs) - min(xs), 0), round(max(ys) - min(ys), 0), notch.radius)
+
+
+def _title(brief: Brief, fitting: str) -> str:
+    """Name of a fitting as the shop calls it."""
+    return brief.items[fitting].title.split(",")[0].lower() if fitting in brief.items else fitting
+
+
+def _detail(lite: Lite, notch: Notch, words: str, box: Box, units: Units) -> Iterable[Primitive]:
+    """Draw one cut-out larger, with its size and its inside radius."""
+    left, low, right, high = box
+    inner = inside(lite, notch)
+    outer = [p for p in notch.corners if p not in inner]
+    ys = sorted(p[1] for p in notch.corners)
+    into = 1.0 if inner[0][0] > outer[0][0] else -1.0
+    low_outer, high_outer = sorted(outer, key=lambda p: p[1])
+    low_inner, high_inner = sorted(inner, key=lambda p: p[1])
+    course = (
+        (low_outer[0], ys[0] - AROUND),
+        low_outer,
+        low_inner,
+        high_inner,
+        high_outer,
+        (high_outer[0], ys[-1] + AROUND),
+    )
+    points, bulges = rounded(course, {p: notch.radius for p in inner}, closed=False)
+    window = (left + 16.0, low + 11.0, right - 16.0, high - 6.0)
+    xs = sorted(p[0] for p in course)
+    view = view_into(window, (xs[0], course[0][1]), (xs[-1], course[-1][1]), frame.scales(units))
+    deep, tall = exact(units, xs[-1] - xs[0]), exact(units, ys[-1] - ys[0])
+    yield from frame.paragraph(f"{words}, scale {view.words}", (left, high), right - left)
+    yield Path(
+        points=view.all(points), bulges=bulges, closed=False, layer="cutouts", weight="thick"
+    )
+    across = Span(
+        start=view.at(low_outer), end=view.at(low_inner), words=deep.words, second=deep.second
+    )
+    yield from rows([across], view.at(course[0])[1] - 2.0, upright=False, outward=-1)
+    up = Span(
+        start=view.at(low_outer), end=view.at(high_outer), words=tall.words, second=tall.second
+    )
+    yield from rows([up], view.at(low_outer)[0] - into * 9.0, upright=True, outward=-into)
+    yield from _radius(view.at(high_inner), into, exact(units, notch.radius).words)
+
+
+def _radius(corner: Point, into: float, words: str) -> Iterable[Primitive]:
+    x, y = corner
+    points = ((x - into * 0.6, y - 0.6), (x + into * 4.0, y + 4.0), (x + into * 6.0, y + 4.0))
+    yield Leader(points=points, words=(f"R {words}",))

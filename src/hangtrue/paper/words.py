@@ -1,0 +1,72 @@
+"""Words on drawings: figures with their other unit in brackets, rakes, leans and hands as people say them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hangtrue.fit.enclosure import Edge, Lite
+from hangtrue.paper.lengths import Units, number
+
+SQUARE = 0.05
+"""An edge out of square by less than this is called square, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A dimension's figure: in the first unit, and in the other in brackets (empty where not wanted)."""
+
+    words: str
+    second: str = ""
+
+    def __str__(self) -> str:
+        """Both on one line."""
+        return f"{self.words} {self.second}".strip()
+
+
+def figure(units: Units, mm: float, *, fine: bool = False) -> Figure:
+    """Figure of a length without its unit, which the line under the drawing names."""
+    parts = units.fraction * (2 if fine else 1)
+    first = number(mm, units.first, parts, fine=fine)
+    if not units.both:
+        return Figure(_plain(first))
+    return Figure(_plain(first), f"[{_plain(number(mm, units.second, parts, fine=fine))}]")
+
+
+def exact(units: Units, mm: float) -> Figure:
+    """Figure as the plant needs it: tenths of a mm where they are not nought."""
+    first = number(mm, units.first, units.fraction, fine=units.first == "mm")
+    if not units.both:
+        return Figure(_plain(first))
+    other = number(mm, units.second, units.fraction, fine=units.second == "mm")
+    return Figure(_plain(first), f"[{_plain(other)}]")
+
+
+def _plain(words: str) -> str:
+    """Leave out a nought after the point."""
+    return words.removesuffix(".0")
+
+
+def units_line(units: Units) -> str:
+    """Name the unit of all figures on a sheet."""
+    name = {"in": "inches", "mm": "mm"}
+    other = f" [{name[units.second]}]" if units.both else ""
+    return f"all figures in {name[units.first]}{other}"
+
+
+def rake_words(edge: Edge, units: Units) -> str:
+    """Say how an edge is cut: `left edge leans right 3 mm over its height`."""
+    if abs(edge.rake) < SQUARE:
+        return f"{edge.where} edge square"
+    by = units.small(abs(edge.rake))
+    if edge.where in ("left", "right"):
+        return (
+            f"{edge.where} edge leans {'right' if edge.rake > 0 else 'left'} {by} over its height"
+        )
+    return f"{edge.where} edge {'rises' if edge.rake > 0 else 'falls'} to the right {by} over its width"
+
+
+def hand_words(lite: Lite) -> str:
+    """Say which way round a pane is."""
+    if lite.hinge_side is None:
+        return "fixed pane"
+    return f"door, hinges {lite.hinge_side} on the {lite.hung_on}, seen from outside"
