@@ -208,13 +208,23 @@ class Margin:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """What the wishes left open and this alternative decides."""
+    """What the wishes left open and this alternative decides.
+
+    Attributes
+    ----------
+    order
+        Kinds of the panes from left to right.
+    mirrored
+        The row is built left for right of how it was written down.
+
+    """
 
     order: tuple[str, ...]
     hinge_side: Side | None
     hung_on: Literal["wall", "glass"] | None
     thickness: float
     cut: Literal["raked", "square", "boxed"]
+    mirrored: bool = False
 
     def __str__(self) -> str:
         """Say it as a person would: `door, fixed; hinges left on the wall; 9.5 mm; raked`."""

@@ -1,0 +1,412 @@
+"""Every way to build what the wishes leave open, each fitted."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from hangtrue.fit import boxed
+from hangtrue.fit.enclosure import Alternative, Choice, Clash, Enclosure, NoFit
+from hangtrue.fit.gaps import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, Room, gaps, room
+from hangtrue.fit.goals import Task, shortfall
+from hangtrue.fit.joining import joints, least_margin
+from hangtrue.fit.layout import Fittings, HungOn, Row, RowJoint, Way, fittings, row
+from hangtrue.fit.panes import Scene, glass_mass_kg, lites
+from hangtrue.fit.sizes import Edge, Setting, Stuck, first_corners, raking_edges, size
+from hangtrue.fit.wording import gap_words, said
+from hangtrue.job.brief import Brief
+from hangtrue.job.document import LiteKind, WantedLite
+from hangtrue.job.hardware import BoxedPane, BoxedSet, Hinge, Item
+from hangtrue.job.readings import Side
+from hangtrue.measure.opening import Opening, Vector
+from hangtrue.tables import table
+
+Cut = Literal["raked", "square", "boxed"]
+Answer = tuple[Setting | Stuck, Cut]
+
+SIDES: tuple[Side, Side] = ("left", "right")
+TWO, THREE = 2, 3
+SQUARE = 1e-6
+"""Edges this little out of square are square, mm."""
+
+
+def fit(brief: Brief, opening: Opening) -> tuple[Alternative, ...]:
+    """Fit every way that the wishes leave open, in the order of hinge side, row and thickness.
+
+    Returns
+    -------
+    At least one alternative; those that do not go in say why.
+
+    """
+    found = tuple(a for way in ways(brief) for a in _alternatives(brief, opening, way))
+    return found or (Alternative(made=_nothing_to_hang_on(brief)),)
+
+
+# -------------------------------------------------------------------------------------------- what is open
+
+
+def ways(brief: Brief) -> tuple[Way, ...]:
+    """Rows and hinge sides that the wishes leave open and the walls allow."""
+    found = [
+        Way(lites=order, mirrored=mirrored, hinge_side=side, hung_on=hung_on, given=given)
+        for order, mirrored, given in _orders(brief)
+        for side, hung_on in _hangings(brief, order)
+    ]
+    return tuple(found)
+
+
+Order = tuple[tuple[WantedLite, ...], bool, tuple[tuple[float, float], ...] | None]
+
+
+def _orders(brief: Brief) -> Iterator[Order]:
+    box, wanted = brief.boxed_set, brief.job.wanted
+    if box:
+        yield from _boxed_orders(brief, box)
+        return
+    yield wanted.lites, False, None
+    if wanted.order == "free" and wanted.lites[::-1] != wanted.lites:
+        yield wanted.lites[::-1], True, None
+
+
+def _boxed_orders(brief: Brief, box: BoxedSet) -> Iterator[Order]:
+    """The set as it comes, and left for right if its maker and the wishes allow it."""
+    wanted = brief.job.wanted
+    kinds = [lite.kind for lite in wanted.lites]
+    both = [(box.panes, False)]
+    if box.reversible and box.panes[::-1] != box.panes:
+        both.append((box.panes[::-1], True))
+    fitting = [b for b in both if wanted.order == "free" or [p.kind for p in b[0]] == kinds]
+    for panes, mirrored in fitting or both[:1]:
+        lites = tuple(_as_wanted(pane, wanted.lites) for pane in panes)
+        yield lites, mirrored, tuple((float(p.width), float(p.height)) for p in panes)
+
+
+def _as_wanted(pane: BoxedPane, wishes: tuple[WantedLite, ...]) -> WantedLite:
+    return next((w for w in wishes if w.kind == pane.kind), WantedLite(kind=pane.kind))
+
+
+def _hangings(
+    brief: Brief, order: tuple[WantedLite, ...]
+) -> Iterator[tuple[Side | None, HungOn | None]]:
+    """Hinge sides that have something to hang on; one without any if there is no door."""
+    doors = [i for i, lite in enumerate(order) if lite.kind == "door"]
+    if not doors:
+        yield None, None
+        return
+    wished = brief.job.wanted.hinge_side
+    for side in SIDES if wished == "free" else (wished,):
+        hung_on = _hung_on(brief, order, doors[0], side)
+        if hung_on and (brief.boxed_set is None or _mount(brief, brief.boxed_set) == hung_on):
+            yield side, hung_on
+
+
+def _hung_on(brief: Brief, order: tuple[WantedLite, ...], door: int, side: Side) -> HungOn | None:
+    beside = door + (-1 if side == "left" else 1)
+    if 0 <= beside < len(order):
+        return "glass" if order[beside].kind == "fixed" else None
+    return "wall" if brief.job.wall(side) else None
+
+
+def _mount(brief: Brief, box: BoxedSet) -> HungOn:
+    return brief.item(box.hinge, Hinge).mount
+
+
+def thicknesses(brief: Brief, used: Fittings, way: Way) -> tuple[float, ...]:
+    """Glass that was asked for, or all that the plant offers and every fitting of the row takes."""
+    if brief.boxed_set:
+        return (float(brief.boxed_set.panes[0].thickness),)
+    wished = brief.job.wanted.thickness
+    if wished != "free":
+        return (float(wished),)
+    items = _items(brief, used, way)
+    return tuple(
+        float(glass)
+        for glass in brief.profile.plant.glass
+        if all(
+            designation(i.glass_least) <= designation(glass) <= designation(i.glass_most)
+            for i in items
+        )
+    )
+
+
+def designation(thickness: float) -> float:
+    """Trade thickness that a thickness goes by: 3/8 in and 10 mm are one glass.
+
+    Examples
+    --------
+    >>> designation(9.525), designation(10.0), designation(12.7)
+    (10.0, 10.0, 12.0)
+
+    """
+    return min(table("fit")["glass"]["designations"], key=lambda d: abs(float(d) - thickness))
+
+
+def _items(brief: Brief, used: Fittings, way: Way) -> tuple[Item, ...]:
+    """Hardware that this row has on its glass."""
+    ids = {joint.hardware for joint in _row_joints(row(brief, way, TWO))}
+    if "door" in way.order and used.handle != "none":
+        ids.add(used.handle)
+    return tuple(brief.items[i] for i in sorted(ids))
+
+
+def _row_joints(laid: Row) -> tuple[RowJoint, ...]:
+    return (*(j for j in laid.joints if j), *laid.below)
+
+
+# ----------------------------------------------------------------------------------------------- one way
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What came of one way with one number of hinges: as made, and as squared, if that differs."""
+
+    made: Enclosure | NoFit
+    squared: Enclosure | NoFit | None
+
+
+def _alternatives(brief: Brief, opening: Opening, way: Way) -> Iterator[Alternative]:
+    used = fittings(brief, way.hung_on)
+    offered = thicknesses(brief, used, way)
+    if not offered:
+        yield Alternative(made=_no_glass(brief, used, way))
+        return
+    found: dict[int, Found] = {}
+    for thickness in offered:
+        hinges = THREE if brief.job.hardware.hinges == THREE else TWO
+        found[hinges] = found.get(hinges) or _found(brief, opening, way, hinges)
+        if brief.job.hardware.hinges == "free" and _too_heavy(brief, found[TWO], used, thickness):
+            hinges = THREE
+            found[hinges] = found.get(hinges) or _found(brief, opening, way, hinges)
+        best = found[hinges]
+        yield Alternative(
+            made=_of_glass(best.made, thickness),
+            squared=best.squared and _of_glass(best.squared, thickness),
+        )
+
+
+def _too_heavy(brief: Brief, found: Found, used: Fittings, thickness: float) -> bool:
+    """Whether the door is more than two hinges carry."""
+    made = found.made
+    if isinstance(made, NoFit) or made.door is None:
+        return False
+    mass_kg = glass_mass_kg(made.door.area, thickness)
+    return mass_kg > brief.item(used.hinge, Hinge).mass_kg
+
+
+def _of_glass(made: Enclosure | NoFit, thickness: float) -> Enclosure | NoFit:
+    """The same of glass of another thickness: sizes and gaps do not depend on it."""
+    choice = replace(made.choice, thickness=thickness)
+    if isinstance(made, NoFit):
+        return replace(made, choice=choice)
+    panes = tuple(
+        replace(p, thickness=thickness, mass_kg=glass_mass_kg(p.area, thickness))
+        for p in made.lites
+    )
+    return replace(made, choice=choice, lites=panes)
+
+
+def _found(brief: Brief, opening: Opening, way: Way, hinges: int) -> Found:
+    """Fit one way: in the mirror where its hinges are on the right, so that mirror images agree."""
+    laid = row(brief, way, hinges)
+    mirrored = way.hinge_side == "right" or (way.hinge_side is None and laid.joints[0] is None)
+    reach = _reach(brief, laid)
+    seen = room(opening, reach, mirrored=mirrored)
+    real = room(opening, reach, mirrored=False)
+    solved = laid.mirrored() if mirrored else laid
+    view = View(brief=brief, way=way, solved=solved, seen=seen, laid=laid, real=real)
+    if brief.boxed_set:
+        made = boxed.place(brief, solved, seen, brief.boxed_set)
+        return Found(made=view.told(made, "boxed"), squared=None)
+    (answer, cut), square = made_to_measure(brief, solved, seen)
+    return Found(
+        made=view.told(answer, cut), squared=None if square is None else view.told(square, "square")
+    )
+
+
+def _reach(brief: Brief, laid: Row) -> float:
+    """Length of curb that the row is taken to need where it has a free end."""
+    limit = brief.profile.limit
+    usual = {
+        "door": limit("door-width-usual").value,
+        "fixed": limit("free-edge-width-most").value,
+    }
+    return math.fsum(
+        pane.given[0] if pane.given else pane.wished or usual[pane.kind] for pane in laid.panes
+    )
+
+
+def made_to_measure(brief: Brief, laid: Row, seen: Room) -> tuple[Answer, Setting | Stuck | None]:
+    """Cut square if that keeps the margin and no wall leans enough to be seen; raked otherwise.
+
+    Returns
+    -------
+    How it is made, and how it would be if cut square (None where it is).
+
+    """
+    wanted = brief.profile.limit("margin-sigmas-wanted").value
+    square = size(brief, laid, seen, ())
+    leaning = _leaning(brief, laid, seen)
+    if not leaning and _sigmas(square) >= wanted:
+        return (square, "square"), None
+    raked = size(brief, laid, seen, leaning) if leaning else square
+    every = raking_edges(laid)
+    if _sigmas(raked) < wanted and set(every) != set(leaning):
+        looser = size(brief, laid, seen, every)
+        worth = table("fit")["rounding"]["worth_trying_up_sigmas"]
+        if _sigmas(looser) > _sigmas(raked) + worth or isinstance(raked, Stuck):
+            raked = looser
+    if raked is square or (isinstance(square, Setting) and not _rakes(raked)):
+        return (square, "square"), None
+    return (raked, "raked"), square
+
+
+def _sigmas(answer: Setting | Stuck) -> float:
+    return answer.sigmas if isinstance(answer, Setting) else -math.inf
+
+
+def _rakes(answer: Setting | Stuck) -> bool:
+    """Whether any pane came out of square."""
+    if isinstance(answer, Stuck):
+        return False
+    bl, br, tr, tl, left, right = answer.corners[:-1].reshape(-1, CORNERS).T
+    return bool(np.abs(np.concatenate([bl - tl, br - tr, left - right])).max() > SQUARE)
+
+
+def _leaning(brief: Brief, laid: Row, seen: Room) -> tuple[Edge, ...]:
+    """Edges whose wall leans, or whose curb falls, by more than a square edge hides."""
+    most = brief.profile.limit("rake-wanted-over").value
+    near = first_corners(brief, laid, seen)
+    edges = []
+    for i, name in raking_edges(laid):
+        pane = near[i * CORNERS : (i + 1) * CORNERS]
+        if name == "bottom":
+            off = seen.rise * (pane[BOTTOM_RIGHT] - pane[BOTTOM_LEFT])
+        else:
+            x, _ = seen.walls(
+                "left" if name == "left" else "right", np.array([pane[Z_LEFT], near[-1]])
+            )
+            off = x[1] - x[0]
+        if abs(off) > most:
+            edges.append((i, name))
+    return tuple(edges)
+
+
+# ---------------------------------------------------------------------------------------------- the answer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class View:
+    """A way as it was solved, perhaps in the mirror, and as it is told."""
+
+    brief: Brief
+    way: Way
+    solved: Row
+    seen: Room
+    laid: Row
+    real: Room
+
+    def told(self, answer: Setting | Stuck, cut: Cut) -> Enclosure | NoFit:
+        """Turn an answer into panes and joints, or into what clashes."""
+        choice = Choice(
+            order=self.way.order,
+            mirrored=self.way.mirrored,
+            hinge_side=self.way.hinge_side,
+            hung_on=self.way.hung_on,
+            thickness=1.0,
+            cut=cut,
+        )
+        if isinstance(answer, Stuck):
+            return self.no_fit(answer.task, choice)
+        return self.enclosure(answer, choice)
+
+    def enclosure(self, answer: Setting, choice: Choice) -> Enclosure:
+        """Draw the panes and predict the gaps where the room really is."""
+        setting = replace(
+            answer,
+            sized=self.seen.unmirrored(answer.sized),
+            corners=self.seen.unmirrored(answer.corners),
+        )
+        found = gaps(self.laid, self.real, setting.corners, self.brief.profile)
+        scene = Scene(
+            brief=self.brief,
+            row=self.laid,
+            room=self.real,
+            used=fittings(self.brief, self.way.hung_on),
+            setting=setting,
+            gaps=found,
+            boxed=choice.cut == "boxed",
+        )
+        between = joints(found, setting.corners)
+        return Enclosure(
+            choice=choice,
+            lites=lites(scene, choice.thickness),
+            joints=between,
+            margin=least_margin(between),
+        )
+
+    def no_fit(self, task: Task, choice: Choice) -> NoFit:
+        """Name the requirements that cannot all hold."""
+        missing, prices = shortfall(task)
+        clashes = tuple(self._clashes(task, prices))
+        words = "; ".join(c.requirement for c in clashes)
+        short = said(missing, self.brief.job.unit)
+        return NoFit(
+            choice=choice,
+            missing=missing,
+            clashes=clashes,
+            why=f"These cannot all hold, by {short} each: {words}.",
+        )
+
+    def _clashes(self, task: Task, prices: Vector) -> Iterator[Clash]:
+        unit = self.brief.job.unit
+        for places, rows in task.gaps.sections:
+            level = places.joint.between[1] == "curb"
+            for k, price in enumerate(prices[rows]):
+                if price == 0:
+                    continue
+                at = float(places.at[k])
+                if level and self.seen.mirrored:
+                    at = self.seen.foot_right - at
+                limit = float(places.low[k] if price > 0 else places.high[k])
+                words = gap_words(places.joint, at, limit, unit, least=price > 0)
+                yield Clash(requirement=words, joint=places.joint.id, at=at)
+        for demand, price in zip(task.demands, prices[len(task.gaps.sigma) :], strict=True):
+            if price != 0:
+                words = demand.least_words if price > 0 else demand.most_words
+                yield Clash(requirement=words, joint=demand.joint, at=demand.at)
+
+
+def _no_glass(brief: Brief, used: Fittings, way: Way) -> NoFit:
+    unit = brief.job.unit
+    clashes = tuple(
+        Clash(
+            requirement=f"{i.id} takes {said(i.glass_least, unit)} to {said(i.glass_most, unit)} glass",
+            joint=i.id,
+            at=0.0,
+        )
+        for i in _items(brief, used, way)
+    )
+    choice = _bare_choice(way.order, way.hinge_side, way.hung_on)
+    why = "No glass that the plant offers suits every fitting of this row."
+    return NoFit(choice=choice, missing=0.0, clashes=clashes, why=why)
+
+
+def _nothing_to_hang_on(brief: Brief) -> NoFit:
+    """No wall and no fixed pane is beside the door where its hinges should be."""
+    order = tuple(lite.kind for lite in brief.job.wanted.lites)
+    why = "The door has no wall and no fixed pane to hang on at the side that its hinges may be."
+    clash = Clash(
+        requirement="hinges need a wall or a fixed pane beside the door", joint="door", at=0.0
+    )
+    choice = _bare_choice(order, None, None)
+    return NoFit(choice=choice, missing=0.0, clashes=(clash,), why=why)
+
+
+def _bare_choice(
+    order: tuple[LiteKind, ...], hinge_side: Side | None, hung_on: HungOn | None
+) -> Choice:
+    return Choice(order=order, hinge_side=hinge_side, hung_on=hung_on, thickness=0.0, cut="square")

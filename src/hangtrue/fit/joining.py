@@ -1,0 +1,51 @@
+"""Joints with their predicted gaps, and the least margin of them all."""
+
+from __future__ import annotations
+
+import math
+
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Gap, Joint, Margin
+from hangtrue.fit.gaps import Gaps, Places
+from hangtrue.measure.opening import Vector
+
+
+def joints(gaps: Gaps, corners: Vector) -> tuple[Joint, ...]:
+    """Predict every gap of panes at given corners."""
+    values = gaps.at(corners)
+    return tuple(_joint(places, values[rows], gaps.sigma[rows]) for places, rows in gaps.sections)
+
+
+def _joint(places: Places, values: Vector, sigma: Vector) -> Joint:
+    return Joint(
+        id=places.joint.id,
+        kind=places.joint.kind,
+        between=places.joint.between,
+        hardware=places.joint.hardware,
+        gaps=tuple(
+            Gap(
+                at=float(places.at[k]),
+                predicted=Estimate(float(values[k]), float(sigma[k])),
+                least=float(places.low[k]),
+                usual=float(places.usual[k]),
+                most=float(places.high[k]),
+                at_fitting=bool(places.fitting[k]),
+            )
+            for k in range(len(values))
+        ),
+    )
+
+
+def least_margin(found: tuple[Joint, ...]) -> Margin:
+    """Find the gap that is nearest to an end of its range, counted in its own standard deviations."""
+    return min(
+        (_margin(joint, gap) for joint in found for gap in joint.gaps),
+        key=lambda m: (m.sigmas, m.mm, m.joint, m.at),
+    )
+
+
+def _margin(joint: Joint, gap: Gap) -> Margin:
+    sd = gap.predicted.sd
+    exact = math.inf if gap.margin >= 0 else -math.inf
+    sigmas = gap.margin / sd if sd > 0 else exact
+    return Margin(sigmas=sigmas, mm=gap.margin, joint=joint.id, at=gap.at)

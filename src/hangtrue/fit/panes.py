@@ -1,0 +1,358 @@
+"""Panes as the plant cuts them: corners from the datum corner, holes, cut-outs, edges, chains, mass."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from hangtrue.fit.enclosure import Chain, Deduction, Edge, Hole, Lite, Notch, Where
+from hangtrue.fit.gaps import (
+    BOTTOM_LEFT,
+    BOTTOM_RIGHT,
+    CORNERS,
+    TOP_LEFT,
+    TOP_RIGHT,
+    Z_LEFT,
+    Z_RIGHT,
+    Gaps,
+    Room,
+)
+from hangtrue.fit.layout import Fittings, Row, RowJoint
+from hangtrue.fit.sizes import Setting
+from hangtrue.geometry import Outline, Point, at_height, figure, less
+from hangtrue.job.brief import Brief
+from hangtrue.job.hardware import Clamp, CutOut, Handle, Hinge
+from hangtrue.job.readings import Side
+from hangtrue.measure.opening import Vector
+from hangtrue.source import cites
+from hangtrue.tables import table
+
+CIRCLE = 32
+"""Corners that a hole counts as in the area of a pane."""
+
+SIDES: tuple[Side, Side] = ("left", "right")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Scene:
+    """All that the panes of one enclosure are drawn from."""
+
+    brief: Brief
+    row: Row
+    room: Room
+    used: Fittings
+    setting: Setting
+    gaps: Gaps
+    boxed: bool
+
+
+@cites("en-572", "density of soda lime silicate glass")
+def glass_mass_kg(area: float, thickness: float) -> float:
+    """Mass of a pane of nominal thickness.
+
+    Parameters
+    ----------
+    area, thickness
+        mm2 and mm.
+
+    Examples
+    --------
+    A square metre weighs 2.5 kg for every millimetre:
+
+    >>> round(glass_mass_kg(1e6, 10.0), 9)
+    25.0
+
+    """
+    return area * thickness * 1e-9 * float(table("fit")["glass"]["density_kg_m3"])
+
+
+def lites(scene: Scene, thickness: float) -> tuple[Lite, ...]:
+    """Draw every pane of a row, left to right."""
+    return tuple(_lite(scene, i, thickness) for i in range(len(scene.row.panes)))
+
+
+def _lite(scene: Scene, i: int, thickness: float) -> Lite:
+    pane = scene.row.panes[i]
+    blank = Blank.of(scene.setting.corners, i)
+    notches, holes = _cut_outs(scene, i, blank)
+    outline = less(blank.corners, (n.corners for n in notches)) if notches else blank.corners
+    shape = figure(outline, (_circle(h) for h in holes))
+    return Lite(
+        id=pane.id,
+        kind=pane.kind,
+        corners=blank.corners,
+        holes=holes,
+        notches=notches,
+        thickness=thickness,
+        origin=blank.origin,
+        hinge_side=pane.hinge_side,
+        hung_on=pane.hung_on,
+        hinge_heights=tuple(z - blank.origin[1] for z in _hinge_heights(scene, i)),
+        edges=tuple(_edges(scene, i, blank)),
+        chains=tuple(_chains(scene, i)),
+        area=shape.area,
+        centroid=shape.centroid,
+        mass_kg=glass_mass_kg(shape.area, thickness),
+        outline=outline,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """A pane before anything is cut out: corners from the datum corner, and where that is in the room."""
+
+    corners: tuple[Point, Point, Point, Point]
+    origin: Point
+
+    @classmethod
+    def of(cls, corners: Vector, i: int) -> Blank:
+        """Take pane `i` out of the vector of corners."""
+        p, top = corners[i * CORNERS : (i + 1) * CORNERS], corners[-1]
+        x0, z0 = float(p[:Z_LEFT].min()), float(min(p[Z_LEFT], p[Z_RIGHT]))
+
+        def point(x: float, z: float) -> Point:
+            return _clean(x - x0), _clean(z - z0)
+
+        return cls(
+            corners=(
+                point(p[BOTTOM_LEFT], p[Z_LEFT]),
+                point(p[BOTTOM_RIGHT], p[Z_RIGHT]),
+                point(p[TOP_RIGHT], top),
+                point(p[TOP_LEFT], top),
+            ),
+            origin=(x0, z0),
+        )
+
+    def edge(self, where: Where) -> tuple[Point, Point]:
+        """Ends of an edge: lower first, left first."""
+        bl, br, tr, tl = self.corners
+        return {"left": (bl, tl), "right": (br, tr), "bottom": (bl, br), "top": (tl, tr)}[where]
+
+    def inward(self, where: Where) -> Point:
+        """Unit vector into the glass, square to an edge."""
+        (x0, y0), (x1, y1) = self.edge(where)
+        length = math.hypot(x1 - x0, y1 - y0)
+        turn = -1.0 if where in ("left", "top") else 1.0
+        return -turn * (y1 - y0) / length, turn * (x1 - x0) / length
+
+
+def _clean(value: float) -> float:
+    """Sizes are on the plant's grid; what the arithmetic left beside it goes."""
+    return round(float(value), 9) + 0.0
+
+
+# ------------------------------------------------------------------------------------- holes and cut-outs
+
+
+def _cut_outs(scene: Scene, i: int, blank: Blank) -> tuple[tuple[Notch, ...], tuple[Hole, ...]]:
+    every = [*_at_joints(scene, i, blank), *_handle(scene, i, blank)]
+    return (
+        tuple(c for c in every if isinstance(c, Notch)),
+        tuple(c for c in every if isinstance(c, Hole)),
+    )
+
+
+def _at_joints(scene: Scene, i: int, blank: Blank) -> Iterator[Notch | Hole]:
+    """Cut-outs of hinges and clamps: at their places along the edge that they hold."""
+    for piece in scene.gaps.places:
+        where = _edge_at(scene, i, piece.joint)
+        if where is None:
+            continue
+        cuts = _cuts(scene, i, piece.joint)
+        axis = 0 if where in ("bottom", "top") else 1
+        for place in piece.at[piece.fitting]:
+            for cut in cuts:
+                along = float(place) - blank.origin[axis] + float(cut.along)
+                yield _cut(blank, where, along, cut, piece.joint.hardware)
+
+
+def _edge_at(scene: Scene, i: int, joint: RowJoint) -> Where | None:
+    pane = scene.row.panes[i].id
+    if pane not in joint.between:
+        return None
+    if joint.between[1] == "curb":
+        return "bottom"
+    return "right" if joint.between[0] == pane else "left"
+
+
+def _cuts(scene: Scene, i: int, joint: RowJoint) -> tuple[CutOut, ...]:
+    item = scene.brief.items.get(joint.hardware)
+    if isinstance(item, Hinge):
+        return item.cut_outs if scene.row.panes[i].kind == "door" else item.other_cut_outs
+    return item.cut_outs if isinstance(item, Clamp) else ()
+
+
+def _cut(blank: Blank, where: Where, along: float, cut: CutOut, fitting: str) -> Notch | Hole:
+    """Place a cut-out at its centre along an edge; notches follow an edge that rakes."""
+    low, high = blank.edge(where)
+    if where in ("left", "right"):
+        centre = (at_height(low, high, along), along)
+    else:
+        centre = (along, at_height(low[::-1], high[::-1], along))
+    nx, ny = blank.inward(where)
+    if cut.shape == "hole":
+        deep = float(cut.from_edge or 0.0)
+        return Hole(
+            centre=(centre[0] + nx * deep, centre[1] + ny * deep),
+            diameter=float(cut.width),
+            fitting=fitting,
+        )
+    half, deep = float(cut.height or cut.width) / 2, float(cut.width)
+    corners = [
+        (centre[0] + nx * d - ny * a, centre[1] + ny * d + nx * a)
+        for d, a in ((0.0, -half), (0.0, half), (deep, half), (deep, -half))
+    ]
+    return Notch(corners=_anticlockwise(corners), radius=float(cut.radius or 0.0), fitting=fitting)
+
+
+def _anticlockwise(corners: list[Point]) -> Outline:
+    (x0, y0), (x1, y1), (x2, y2) = corners[:3]
+    turn = (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)
+    return tuple(corners if turn > 0 else corners[::-1])
+
+
+def _handle(scene: Scene, i: int, blank: Blank) -> Iterator[Hole]:
+    """Holes of the handle, from the strike edge, at its height above the floor."""
+    pane = scene.row.panes[i]
+    if pane.kind != "door" or pane.hinge_side is None or scene.used.handle == "none":
+        return
+    handle = scene.brief.item(scene.used.handle, Handle)
+    strike: Where = "right" if pane.hinge_side == "left" else "left"
+    low, high = blank.edge(strike)
+    into = 1.0 if strike == "left" else -1.0
+    centre = _handle_height(scene, i) - blank.origin[1]
+    for hole in handle.holes:
+        y = centre + float(hole.along)
+        deep = float(handle.from_edge if hole.from_edge is None else hole.from_edge)
+        x = at_height(low, high, y) + into * deep
+        yield Hole(centre=(x, y), diameter=float(hole.width), fitting=handle.id)
+
+
+def _handle_height(scene: Scene, i: int) -> float:
+    """Height of the handle's centre above the datum: the floor lies a curb's height below the curb."""
+    p = scene.setting.corners[i * CORNERS : (i + 1) * CORNERS]
+    middle = np.array([(p[BOTTOM_LEFT] + p[BOTTOM_RIGHT]) / 2])
+    curb, _ = scene.room.curb(middle)
+    job = scene.brief.job
+    return float(curb[0]) - float(job.threshold.height) + float(job.wanted.handle_height)
+
+
+def _hinge_heights(scene: Scene, i: int) -> tuple[float, ...]:
+    """Heights of the hinge centres on a pane that has them, above the datum."""
+    return tuple(
+        float(z)
+        for piece in scene.gaps.places
+        if piece.joint.kind == "hinge" and scene.row.panes[i].id in piece.joint.between
+        for z in piece.at[piece.fitting]
+    )
+
+
+def _circle(hole: Hole) -> Outline:
+    """Corners on a circle of the hole's own area."""
+    turn = 2 * math.pi / CIRCLE
+    radius = hole.diameter / 2 * math.sqrt(turn / math.sin(turn))
+    x, y = hole.centre
+    return tuple(
+        (x + radius * math.cos(k * turn), y + radius * math.sin(k * turn)) for k in range(CIRCLE)
+    )
+
+
+# ------------------------------------------------------------------------------------- edges and chains
+
+
+def _edges(scene: Scene, i: int, blank: Blank) -> Iterator[Edge]:
+    finish = scene.brief.job.wanted.edge
+    meets: dict[Where, str] = {
+        "left": scene.row.meets(i, "left"),
+        "right": scene.row.meets(i, "right"),
+        "bottom": "curb",
+        "top": "free",
+    }
+    for where, faces in meets.items():
+        (x0, y0), (x1, y1) = blank.edge(where)
+        rake = x1 - x0 if where in ("left", "right") else y1 - y0
+        length = math.hypot(x1 - x0, y1 - y0)
+        yield Edge(where=where, length=length, rake=_clean(rake), finish=finish, meets=faces)
+
+
+def _chains(scene: Scene, i: int) -> Iterator[Chain]:
+    """Chains of both widths and both heights; a pane that comes as it is has none."""
+    if scene.boxed:
+        return
+    for top in (False, True):
+        yield _width_chain(scene, i, top=top)
+    for side in SIDES:
+        yield _height_chain(scene, i, side)
+
+
+def _width_chain(scene: Scene, i: int, *, top: bool) -> Chain:
+    """From wall to wall at the corners of the glass: gaps and the other panes as sized, then rounding."""
+    sized, row = scene.setting.sized, scene.row
+    widths = [_width(sized, j, top=top) for j in range(len(row.panes))]
+    glass = _width(scene.setting.corners, i, top=top)
+    rounding = Deduction(what="rounding to what the plant cuts", amount=glass - widths[i])
+    z = float(sized[-1] if top else sized[i * CORNERS + Z_LEFT])
+    size = "width at the top" if top else "width at the bottom"
+    if not row.closed:
+        return Chain(size=size, at_height=z, opening=widths[i], deductions=(rounding,), glass=glass)
+    faces = _faces(scene, top=top)
+    gaps = [
+        Deduction(what=f"gap, {joint.id}", amount=low - high)
+        for joint, (low, high) in zip(row.joints, _open_stretches(faces), strict=True)
+        if joint
+    ]
+    others = [
+        Deduction(what=f"{pane.id}, before rounding", amount=-widths[j])
+        for j, pane in enumerate(row.panes)
+        if j != i
+    ]
+    return Chain(
+        size=size,
+        at_height=z,
+        opening=faces[-1] - faces[0],
+        deductions=(*gaps, *others, rounding),
+        glass=glass,
+    )
+
+
+def _faces(scene: Scene, *, top: bool) -> list[float]:
+    """x of the left wall, of both edges of every pane, and of the right wall, along the foot or the top."""
+    sized, n = scene.setting.sized, len(scene.row.panes)
+    panes = sized[:-1].reshape(n, CORNERS)
+    ends = (TOP_LEFT, TOP_RIGHT) if top else (BOTTOM_LEFT, BOTTOM_RIGHT)
+    z_left, z_right = (sized[-1],) * 2 if top else (panes[0][Z_LEFT], panes[-1][Z_RIGHT])
+    left, _ = scene.room.walls("left", np.array([z_left]))
+    right, _ = scene.room.walls("right", np.array([z_right]))
+    return [float(x) for x in (left[0], *panes[:, ends].ravel(), right[0])]
+
+
+def _open_stretches(faces: list[float]) -> list[tuple[float, float]]:
+    """Return the open stretches between faces: first to second, third to fourth and so on."""
+    return list(zip(faces[::2], faces[1::2], strict=True))
+
+
+def _width(corners: Vector, i: int, *, top: bool) -> float:
+    left, right = (TOP_LEFT, TOP_RIGHT) if top else (BOTTOM_LEFT, BOTTOM_RIGHT)
+    return float(corners[i * CORNERS + right] - corners[i * CORNERS + left])
+
+
+def _height_chain(scene: Scene, i: int, side: Side) -> Chain:
+    """From the top line down to the curb at one corner: the gap below, then rounding."""
+    sized, cut = scene.setting.sized, scene.setting.corners
+    z, x = (Z_LEFT, BOTTOM_LEFT) if side == "left" else (Z_RIGHT, BOTTOM_RIGHT)
+    curb = float(scene.room.curb(sized[[i * CORNERS + x]])[0][0])
+    top, foot = float(sized[-1]), float(sized[i * CORNERS + z])
+    glass = float(cut[-1] - cut[i * CORNERS + z])
+    return Chain(
+        size=f"height at the {side}",
+        at_height=top,
+        opening=top - curb,
+        deductions=(
+            Deduction(what=f"gap, {scene.row.below[i].id}", amount=curb - foot),
+            Deduction(what="rounding to what the plant cuts", amount=glass - (top - foot)),
+        ),
+        glass=glass,
+    )

@@ -1,0 +1,373 @@
+"""Made to measure: sizes and positions chosen together, then rounded to what the plant cuts and set again."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+import numpy as np
+
+from hangtrue.fit.gaps import (
+    BOTTOM_LEFT,
+    BOTTOM_RIGHT,
+    CORNERS,
+    TOP_LEFT,
+    TOP_RIGHT,
+    Z_LEFT,
+    Z_RIGHT,
+    Room,
+    gaps,
+)
+from hangtrue.fit.goals import Demand, Freedom, Task, Wish, best_corners, best_margin, margin_sigmas
+from hangtrue.fit.layout import Row, RowPane
+from hangtrue.fit.wording import said
+from hangtrue.job.brief import Brief
+from hangtrue.job.hardware import Hinge
+from hangtrue.measure.opening import Vector
+from hangtrue.tables import table
+
+ENDS = {
+    "left": (BOTTOM_LEFT, TOP_LEFT),
+    "right": (BOTTOM_RIGHT, TOP_RIGHT),
+    "bottom": (Z_LEFT, Z_RIGHT),
+}
+"""The two corner entries that an edge runs between; equal where it is not raked."""
+
+ALIKE = 1e-6
+"""Margins this close are the same; then the smaller panes win."""
+
+MOST_UP = 2
+"""More sizes than this are never rounded up together: what they gain, rounding down has not lost."""
+
+Edge = tuple[int, str]
+"""A pane's number and which of its edges: `left`, `right`, `bottom`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Setting:
+    """Where the corners of the panes are when set as planned.
+
+    Attributes
+    ----------
+    sized
+        (p,) corners before rounding; the same as `corners` for panes that come as they are.
+    corners
+        (p,) corners of the panes as cut.
+    sigmas
+        Least margin of all gaps, in standard deviations.
+
+    """
+
+    sized: Vector
+    corners: Vector
+    sigmas: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stuck:
+    """A problem that has no answer; what it was, to say why."""
+
+    task: Task
+
+
+def raking_edges(row: Row) -> tuple[Edge, ...]:
+    """Edges that may be cut out of square: at walls, but for hinges; and the foot of fixed panes."""
+    edges: list[Edge] = []
+    for i, pane in enumerate(row.panes):
+        edges += [
+            (i, side)
+            for side in ("left", "right")
+            if row.meets(i, side).endswith("wall") and pane.hinge_side != side
+        ]
+        if pane.kind == "fixed":
+            edges.append((i, "bottom"))
+    return tuple(edges)
+
+
+def size(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...]) -> Setting | Stuck:
+    """Choose sizes and positions with the most margin, round the sizes, and set the panes again."""
+    near = first_corners(brief, row, room)
+    task = Task(
+        gaps=gaps(row, room, near, brief.profile),
+        freedom=sizing_freedom(row, raked, near[-1]),
+        demands=tuple(_demands(brief, row, raked)),
+        wishes=tuple(_wishes(brief, row, raked)),
+    )
+    sized = best_corners(task)
+    if sized is None:
+        task = task.without_habits()
+        sized = best_corners(task)
+    if sized is None:
+        return Stuck(task=task)
+    return _rounded(brief, row, room, Sized(task=task, corners=sized, raked=raked))
+
+
+def first_corners(brief: Brief, row: Row, room: Room) -> Vector:
+    """Corners to start from: the opening shared out evenly, every foot its usual gap above the curb."""
+    n = len(row.panes)
+    x = np.linspace(*room.ends, n + 1)
+    curb, _ = room.curb(x)
+    near = np.empty(n * CORNERS + 1)
+    for i in range(n):
+        foot = max(curb[i], curb[i + 1]) + row.below[i].elsewhere.usual
+        near[i * CORNERS : (i + 1) * CORNERS] = (x[i], x[i + 1], x[i + 1], x[i], foot, foot)
+    near[-1] = float(brief.job.wanted.height)
+    return near
+
+
+# ------------------------------------------------------------------------------------- what is free to move
+
+
+def sizing_freedom(row: Row, raked: tuple[Edge, ...], top: float) -> Freedom:
+    """Every corner is free, but an edge that is not raked is plumb or level."""
+    columns: list[tuple[int, ...]] = []
+    for i in range(len(row.panes)):
+        for name, ends in ENDS.items():
+            entries = tuple(i * CORNERS + end for end in ends)
+            columns += [(e,) for e in entries] if (i, name) in raked else [entries]
+    M = np.zeros((len(row.panes) * CORNERS + 1, len(columns)))
+    for column, entries in enumerate(columns):
+        M[list(entries), column] = 1.0
+    fixed = np.zeros(len(M))
+    fixed[-1] = top
+    return Freedom(M=M, fixed=fixed)
+
+
+def setting_freedom(cut: Vector) -> Freedom:
+    """Panes that are cut may be shifted along the line, and all of them up and down together."""
+    n = len(cut) // CORNERS
+    M, fixed = np.zeros((len(cut), n + 1)), cut.copy()
+    for i in range(n):
+        x = slice(i * CORNERS, i * CORNERS + Z_LEFT)
+        z = slice(i * CORNERS + Z_LEFT, (i + 1) * CORNERS)
+        M[x, i] = M[z, n] = 1.0
+        fixed[x] -= cut[i * CORNERS + BOTTOM_LEFT]
+        fixed[z] -= cut[-1]
+    M[-1, n], fixed[-1] = 1.0, 0.0
+    return Freedom(M=M, fixed=fixed)
+
+
+# -------------------------------------------------------------------------------- what must hold, what is nice
+
+
+def _entries(row: Row, i: int, plus: int, minus: int) -> Vector:
+    a = np.zeros(len(row.panes) * CORNERS + 1)
+    a[i * CORNERS + plus], a[i * CORNERS + minus] = 1.0, -1.0
+    return a
+
+
+def _demands(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Demand]:
+    for i, pane in enumerate(row.panes):
+        for plus, minus, at in ((BOTTOM_RIGHT, BOTTOM_LEFT, "foot"), (TOP_RIGHT, TOP_LEFT, "top")):
+            a = _entries(row, i, plus, minus)
+            if pane.wished is not None and at == "foot":
+                yield _as_wished(brief, pane, a)
+            elif pane.wished is None:
+                yield from _widths(brief, pane, a)
+    most = _down(float(brief.profile.plant.rake_most), float(brief.profile.plant.grid))
+    for i, name in raked:
+        low, high = ENDS[name]
+        words = f"{row.panes[i].id}: {name} edge raked at most {said(most, brief.job.unit)} (plant)"
+        yield Demand(
+            a=_entries(row, i, high, low), low=-most, high=most,
+            least_words=words, most_words=words, joint=row.panes[i].id,
+        )  # fmt: skip
+
+
+def _as_wished(brief: Brief, pane: RowPane, a: Vector) -> Demand:
+    width = _down(pane.wished or 0.0, float(brief.profile.plant.grid))
+    words = f"{pane.id}: {said(width, brief.job.unit)} wide (as wished)"
+    return Demand(a=a, low=width, high=width, least_words=words, most_words=words, joint=pane.id)
+
+
+def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
+    """Bounds of a width that nobody fixed: the plant's, then the shop's habits and the hinge's rating."""
+    profile, grid, unit = brief.profile, float(brief.profile.plant.grid), brief.job.unit
+
+    def bound(least: float, most: float, whose: str, *, habit: bool) -> Demand:
+        low, high = _up(least, grid), _down(most, grid) if most < math.inf else most
+        return Demand(
+            a=a, low=low, high=high, joint=pane.id, habit=habit,
+            least_words=f"{pane.id}: at least {said(low, unit)} wide ({whose})",
+            most_words=f"{pane.id}: at most {said(high, unit)} wide ({whose})"
+            if high < math.inf else "",
+        )  # fmt: skip
+
+    yield bound(float(profile.plant.width_least), math.inf, "plant", habit=False)
+    if pane.kind == "fixed":
+        yield bound(profile.limit("fixed-width-least").value, math.inf, "shop", habit=True)
+        return
+    least, most = (profile.limit(f"door-width-{end}").value for end in ("least", "most"))
+    yield bound(least, most, "shop", habit=True)
+    if pane.hung_on:
+        hinge = hinge_of(brief, pane)
+        yield bound(0.0, float(hinge.door_width_most), hinge.id, habit=True)
+
+
+def hinge_of(brief: Brief, pane: RowPane) -> Hinge:
+    """Return the hinge that a made-to-measure door hangs on."""
+    chosen = brief.job.hardware
+    return brief.item(chosen.glass_hinge if pane.hung_on == "glass" else chosen.hinge, Hinge)
+
+
+def _wishes(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Wish]:
+    weights, limit = table("fit")["weights"], brief.profile.limit
+    for i, name in raked:
+        low, high = ENDS[name]
+        yield Wish(a=_entries(row, i, high, low), target=0.0, weight=weights["rake"])
+    widths = [_entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT) for i in range(len(row.panes))]
+    open_width = [
+        (pane, a) for pane, a in zip(row.panes, widths, strict=True) if pane.wished is None
+    ]
+    fixed = [a for pane, a in open_width if pane.kind == "fixed"]
+    for pane, a in open_width:
+        if pane.kind == "door":
+            usual = limit("door-width-usual").value
+            yield Wish(a=a, target=usual, weight=weights["door_width"])
+        elif not row.closed:
+            widest = limit("free-edge-width-most").value
+            yield Wish(a=a, target=widest, weight=weights["fixed_width"])
+    for a, b in pairwise(fixed):
+        yield Wish(a=a - b, target=0.0, weight=weights["fixed_alike"])
+
+
+# ---------------------------------------------------------------------------------------------- to the grid
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Sized:
+    """Corners as chosen, before rounding."""
+
+    task: Task
+    corners: Vector
+    raked: tuple[Edge, ...]
+
+
+Steps = tuple[tuple[int, int, int, int], ...]
+"""For each pane width at the foot and at the top, height left and right, in steps of the plant's grid."""
+
+
+def _rounded(brief: Brief, row: Row, room: Room, sized: Sized) -> Setting | Stuck:
+    """Round every size down; where that costs a margin that is short already, try some of them up."""
+    plan = _Rounding(brief=brief, row=row, room=room, sized=sized)
+    rules = table("fit")["rounding"]
+    best = steps = plan.down()
+    sigmas = plan.sigmas(best)
+    before = margin_sigmas(sized.task.gaps, sized.corners)
+    wanted = brief.profile.limit("margin-sigmas-wanted").value
+    if sigmas < wanted and before - sigmas > rules["worth_trying_up_sigmas"]:
+        for trial in plan.some_up(steps):
+            reached = plan.sigmas(trial)
+            if reached > sigmas + ALIKE:
+                best, sigmas = trial, reached
+    return plan.set(best)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Rounding:
+    """Sizes on the grid near those that were chosen, and how well they go in."""
+
+    brief: Brief
+    row: Row
+    room: Room
+    sized: Sized
+
+    @property
+    def grid(self) -> float:
+        return float(self.brief.profile.plant.grid)
+
+    def down(self) -> Steps:
+        panes = self.sized.corners[:-1].reshape(-1, CORNERS)
+        top = self.sized.corners[-1]
+        return tuple(
+            (
+                _floor(p[BOTTOM_RIGHT] - p[BOTTOM_LEFT], self.grid),
+                _floor(p[TOP_RIGHT] - p[TOP_LEFT], self.grid),
+                _floor(top - p[Z_LEFT], self.grid),
+                _floor(top - p[Z_RIGHT], self.grid),
+            )
+            for p in panes
+        )
+
+    def some_up(self, steps: Steps) -> Iterator[Steps]:
+        """Every choice of sizes to round up, fewest first; edges that are not raked stay square."""
+        groups = [g for i in range(len(steps)) for g in self._groups(i)]
+        for count in range(1, min(len(groups), MOST_UP) + 1):
+            for chosen in combinations(groups, count):
+                ups = {(i, k) for i, sizes in chosen for k in sizes}
+                yield tuple(
+                    tuple(s + ((i, k) in ups) for k, s in enumerate(pane))  # type: ignore[misc]
+                    for i, pane in enumerate(steps)
+                )
+
+    def _groups(self, i: int) -> list[tuple[int, tuple[int, ...]]]:
+        raked = {name for pane, name in self.sized.raked if pane == i}
+        widths = [(0,), (1,)] if raked & {"left", "right"} else [(0, 1)]
+        return [(i, w) for w in widths]
+
+    def cut(self, steps: Steps) -> Vector:
+        """Corners of panes of that size, each where it was before it was rounded."""
+        cut = self.sized.corners.copy()
+        raked = set(self.sized.raked)
+        for i, pane in enumerate(steps):
+            base = i * CORNERS
+            foot, top, left, right = (s * self.grid for s in pane)
+            x = cut[base + BOTTOM_LEFT]
+            rake = cut[base + TOP_LEFT] - x
+            if (i, "right") not in raked:
+                rake = foot - top
+            elif (i, "left") in raked:
+                rake = round(rake / self.grid) * self.grid
+            cut[base : base + Z_LEFT] = (x, x + foot, x + rake + top, x + rake)
+            cut[base + Z_LEFT], cut[base + Z_RIGHT] = cut[-1] - left, cut[-1] - right
+        return cut
+
+    def task(self, steps: Steps) -> Task:
+        cut = self.cut(steps)
+        line = np.zeros(len(cut))
+        line[-1] = 1.0
+        words = f"top line at {said(cut[-1], self.brief.job.unit)} (as wished)"
+        held = Demand(
+            a=line, low=cut[-1] - self.grid, high=cut[-1], joint="top line", at=cut[-1],
+            least_words=words, most_words=words,
+        )  # fmt: skip
+        wish = Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"])
+        return Task(
+            gaps=gaps(self.row, self.room, cut, self.brief.profile),
+            freedom=setting_freedom(cut),
+            demands=(held,),
+            wishes=(wish,),
+        )
+
+    def sigmas(self, steps: Steps) -> float:
+        """Return the margin that panes of this size reach; minus infinity where they break a demand."""
+        cut = self.cut(steps)
+        if not all(d.holds(cut) for d in self.sized.task.demands):
+            return -math.inf
+        return best_margin(self.task(steps))
+
+    def set(self, steps: Steps) -> Setting | Stuck:
+        task = self.task(steps)
+        corners = best_corners(task)
+        if corners is None:
+            return Stuck(task=task)
+        return Setting(
+            sized=self.sized.corners,
+            corners=corners,
+            sigmas=margin_sigmas(task.gaps, corners),
+        )
+
+
+def _floor(size: float, grid: float) -> int:
+    """Steps of the grid in a size; one that is short of a step by next to nothing is on it."""
+    return math.floor(size / grid + float(table("fit")["rounding"]["on_grid_share"]))
+
+
+def _down(size: float, grid: float) -> float:
+    return _floor(size, grid) * grid
+
+
+def _up(size: float, grid: float) -> float:
+    return -_down(-size, grid)
