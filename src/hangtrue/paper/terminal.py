@@ -56,7 +56,9 @@ def readings(brief: Brief, opening: Opening) -> str:
     unchecked = [r.reading for r in opening.residuals if r.redundancy < UNCHECKED]
     if unchecked:
         parts.append(_paragraph(f"Hardly checked by any other reading: {', '.join(unchecked)}."))
-    parts += [_item("next  ", advice.words) for advice in opening.advice[:3]]
+    if opening.advice:
+        steps = (_item("  - ", advice.words) for advice in opening.advice[:3])
+        parts.append("To know the opening better\n" + "\n".join(steps))
     return "\n\n".join(parts)
 
 
@@ -159,11 +161,11 @@ def _residuals(residuals: Sequence[Residual], units: Units) -> str:
             units.exact(r.adjusted - r.observed),
             f"{r.normalised:+.1f}",
             f"{r.redundancy:.0%}",
-            units.small(r.detectable),
+            units.small(r.detectable) if r.redundancy >= UNCHECKED else "never",
         )
         for r in residuals
     ]
-    head = ("reading", "as read", f"off, {units.first}", "in sd", "checked", "least slip found")
+    head = ("reading", "as read", f"off, {units.first}", "in sd", "checked", "a slip is found from")
     return _table(head, rows)
 
 
