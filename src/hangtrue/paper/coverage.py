@@ -9,10 +9,7 @@ import font_source_sans_pro
 from fontTools.ttLib import TTFont
 
 FONT_FOLDER = Path(font_source_sans_pro.font_directory)
-FONT_FILES = tuple(
-    f"SourceSansPro-{style}.otf"
-    for style in ("Regular", "It", "Semibold", "SemiboldIt", "Bold", "BoldIt")
-)
+FONT_FILES = tuple(f"SourceSansPro-{cut}.otf" for cut in ("Regular", "Semibold", "Bold"))
 STAND_IN = "?"
 SPACES = "\n\t"
 
