@@ -66,7 +66,7 @@ JOB: dict[str, Any] = {
         ),
         "yes",
     ),
-    "walls": {"left": WALL, "right": WALL},
+    "walls": {"left": WALL, "right": copy.deepcopy(WALL)},
     "threshold": {"kind": "curb", "height": "4 in", "width": "4-1/2 in", "material": "tile"},
     "wanted": {
         "lites": ["door", {"kind": "fixed", "head_support": "unknown"}],
@@ -77,9 +77,11 @@ JOB: dict[str, Any] = {
         {"what": "width", "id": "w1", "at": "1 in", "value": "58-1/2 in"},
         {"what": "width", "id": "w2", "at": "76 in", "value": "58-3/8 in"},
         {"what": "lean", "id": "l1", "wall": "left", "from": 0, "to": 72, "value": "1/16 in"},
-        {"what": "lean", "id": "l2", "wall": "left", "plane": "across", "from": 0, "to": 72, "value": 0},
+        {"what": "lean", "id": "l2", "wall": "left", "plane": "across",
+         "from": 0, "to": 72, "value": 0},
         {"what": "lean", "id": "l3", "wall": "right", "from": 0, "to": 72, "value": "1/16 in"},
-        {"what": "lean", "id": "l4", "wall": "right", "plane": "across", "from": 0, "to": 72, "value": 0},
+        {"what": "lean", "id": "l4", "wall": "right", "plane": "across",
+         "from": 0, "to": 72, "value": 0},
         {"what": "fall", "id": "f1", "value": "0 in"},
         {"what": "pitch", "id": "p1", "value": "1/4 in per ft"},
     ],
@@ -98,7 +100,7 @@ def brief(document: dict[str, Any], profile: str = "inch-shop") -> Brief:
 
 
 def agreement(**changes: Any) -> Agreement:
-    """Readings that agree."""
+    """Say that the readings agree, but for what is changed."""
     good = Agreement(
         chi_square=5.0,
         degrees_of_freedom=5.0,
@@ -112,7 +114,7 @@ def agreement(**changes: Any) -> Agreement:
     return replace(good, **changes)
 
 
-def opening(  # noqa: PLR0913 - what may be wrong with an opening
+def opening(
     *,
     width: float = 58.5 * INCH,
     lean_left: float = 1.6,
@@ -164,7 +166,7 @@ def notch(side: str, width: float, centre: float, name: str = "hinge") -> Notch:
     )
 
 
-def lite(  # noqa: PLR0913 - what a pane is made of
+def lite(
     name: str,
     width: float,
     *,
@@ -245,7 +247,8 @@ def enclosure() -> Enclosure:
         ),
         Joint(
             id="door to curb", kind="sweep", between=("door", "curb"),
-            hardware="sweep-drip", gaps=(gap(GAP, UNDER, 9.5, 15.9), gap(GAP + DOOR, UNDER, 9.5, 15.9)),
+            hardware="sweep-drip",
+            gaps=(gap(GAP, UNDER, 9.5, 15.9), gap(GAP + DOOR, UNDER, 9.5, 15.9)),
         ),
         Joint(
             id="fixed 1 to curb", kind="channel", between=("fixed 1", "curb"),
@@ -264,7 +267,7 @@ def enclosure() -> Enclosure:
 
 
 def good() -> Case:
-    """The good job."""
+    """Return the good job."""
     return Case(
         brief=brief(JOB), opening=opening(), alternative=Alternative(made=enclosure(), squared=None)
     )
@@ -331,13 +334,26 @@ def gaps(case: Case, joint: str, value: float) -> Case:
     return made(case, joints=joints)
 
 
+def glass_hung(case: Case, head: str = "unknown") -> Case:
+    """Hang the door on the fixed pane, its free edge at the left."""
+    hung = choice(case, hinge_side="right", hung_on="glass")
+    return job(hung, "wanted.lites", ["door", {"kind": "fixed", "head_support": head}])
+
+
+def with_hinges(case: Case, *heights: float) -> Case:
+    """Hang the door on plates at these heights."""
+    return pane(case, "door", hinge_heights=heights)
+
+
 def no_fit(case: Case) -> Case:
     """Say that nothing goes in."""
     clash = (
         Clash(requirement="the least strike gap", joint="door to fixed 1", at=20.0),
         Clash(requirement="the narrowest door", joint="door", at=0.0),
     )
-    nothing = NoFit(choice=case.choice, missing=4.0, clashes=clash, why="The opening is too narrow.")
+    nothing = NoFit(
+        choice=case.choice, missing=4.0, clashes=clash, why="The opening is too narrow."
+    )
     return replace(case, alternative=Alternative(made=nothing))
 
 

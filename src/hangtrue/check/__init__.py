@@ -1,4 +1,4 @@
-"""Enclosure to findings: every limit that a glass enclosure must keep, met, missed or not decided."""
+"""Enclosure to findings: every limit it must keep, met, missed or not decided."""
 
 from hangtrue.check.judging import check
 

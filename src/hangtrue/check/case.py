@@ -18,8 +18,12 @@ from hangtrue.measure.opening import Opening
 from hangtrue.units import inches
 
 SIDES: tuple[Side, Side] = ("left", "right")
-FINE = 32
-"""Parts of an inch that small lengths are written in."""
+COVERAGE = 2.0
+"""What a length may be off by is said as this many standard deviations."""
+POUND = 0.45359237
+"""kg, by definition."""
+FINE_UNDER = 50.0
+"""Lengths under this are small, as gaps and leans are, and are written twice as fine; mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -210,24 +214,34 @@ class Case:
         return None
 
     def next_reading(self, otherwise: str) -> str:
-        """Reading to take next, in words: what the adjustment advises, or else `otherwise`."""
+        """Say which reading to take next: what the adjustment advises, or else `otherwise`."""
         return self.opening.advice[0].words if self.opening.advice else otherwise
 
     # ---------------------------------------------------------------------------------- words
 
     def say(self, mm: float) -> str:
-        """Write a length in the job's unit, as a person reads it off."""
-        unit = self.job.unit
+        """Write a length in the job's unit, small ones finer."""
+        return self._written(mm, fine=abs(mm) < FINE_UNDER)
+
+    def size(self, mm: float) -> str:
+        """Write a place or a size in the job's unit, no finer than it is set out with."""
+        return self._written(mm, fine=False)
+
+    def _written(self, mm: float, *, fine: bool) -> str:
+        unit, parts = self.job.unit, self.brief.profile.fraction
         if unit == "in":
-            small = abs(mm) < 2 * 25.4
-            return inches(mm, FINE if small else self.brief.profile.fraction)
-        if unit == "cm":
-            return f"{mm / 10 + 0.0:.2f} cm" if abs(mm) < 20 else f"{mm / 10:.1f} cm"
-        return f"{mm + 0.0:.1f} mm" if abs(mm) < 100 else f"{mm:.0f} mm"
+            return inches(mm, 2 * parts if fine else parts)
+        amount, places = (mm / 10, 1) if unit == "cm" else (mm, 0)
+        return f"{round(amount, places + fine) + 0.0:.{places + fine}f} {unit}"
+
+    def weigh(self, kg: float) -> str:
+        """Write a mass; jobs in inches read pounds first."""
+        kilograms = f"{kg:.1f} kg"
+        return f"{kg / POUND:.0f} lb ({kilograms})" if self.job.unit == "in" else kilograms
 
     def give(self, value: Estimate) -> str:
         """Write a length with what it may be off by, two standard deviations either way."""
-        off = self.say(2 * value.sd)
+        off = self.say(COVERAGE * value.sd)
         return (
             f"{self.say(value.value)} (give or take {off})" if value.sd else self.say(value.value)
         )

@@ -102,7 +102,7 @@ class Missed:
     do: str
 
 
-def finding(  # noqa: PLR0913 - a finding is made of that many sentences
+def finding(
     decided: Decided,
     *,
     where: str,

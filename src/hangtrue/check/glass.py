@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
 
 from shapely import LineString, Point, Polygon
 
-from hangtrue.fit.enclosure import Hole, Lite, Notch
+from hangtrue.fit.enclosure import Lite, Notch
 from hangtrue.source import cites
 from hangtrue.tables import table
 
@@ -51,39 +52,52 @@ def source_of(practice: Practice, what: str) -> str:
     return str(table("glass/holes")[practice][what]["source"])
 
 
-def to_edge(pane: Lite, hole: Hole) -> float:
-    """Glass between the rim of a hole and the nearest edge, cut-outs counted as edge, mm."""
+@dataclass(frozen=True, slots=True, order=True)
+class Distance:
+    """A distance that a row of the table limits, the shortest first: mm, row, words for it."""
+
+    mm: float
+    what: str
+    words: str
+
+
+def distances(pane: Lite) -> Iterator[Distance]:
+    """Measure every hole of a pane: its width, and the glass between rims, edges and corners."""
     edge = Polygon(pane.outline).exterior
-    return float(edge.distance(Point(hole.centre))) - hole.diameter / 2
-
-
-def to_corner(pane: Lite, hole: Hole) -> float:
-    """Glass between the rim of a hole and the nearest corner of the blank, mm."""
-    centre = Point(hole.centre)
-    return min(float(centre.distance(Point(tip))) for tip in pane.corners) - hole.diameter / 2
-
-
-def apart(one: Hole, other: Hole) -> float:
-    """Glass between the rims of two holes, mm."""
-    between = float(Point(one.centre).distance(Point(other.centre)))
-    return between - (one.diameter + other.diameter) / 2
+    for hole in pane.holes:
+        centre, radius, name = Point(hole.centre), hole.diameter / 2, f"the {hole.fitting} hole"
+        tip = min(float(centre.distance(Point(corner))) for corner in pane.corners)
+        yield Distance(hole.diameter, "hole-diameter", f"{name} is {{}} wide")
+        yield Distance(
+            float(edge.distance(centre)) - radius,
+            "hole-to-edge",
+            f"from {name} to the edge there is {{}}",
+        )
+        yield Distance(tip - radius, "hole-to-corner", f"from {name} to the corner there is {{}}")
+    for one, other in combinations(pane.holes, 2):
+        between = float(Point(one.centre).distance(Point(other.centre)))
+        names = dict.fromkeys((one.fitting, other.fitting))
+        rims = between - (one.diameter + other.diameter) / 2
+        yield Distance(
+            rims, "hole-to-hole", f"between the {' and '.join(names)} holes there is {{}}"
+        )
 
 
 def strips(pane: Lite) -> Iterator[tuple[str, float]]:
-    """Strips of glass left beside the cut-outs of a pane: what lies on either side, and mm."""
+    """Measure the strips of glass left beside cut-outs: what lies on either side, and mm."""
     sides = [
         LineString([pane.corners[i], pane.corners[(i + 1) % 4]]) for i in range(len(pane.corners))
     ]
     for notch in pane.notches:
         figure = Polygon(notch.corners)
         away = [d for d in (float(figure.distance(s)) for s in sides) if d > TOUCH]
-        yield f"the cut-out for the {notch.fitting} and an edge", min(away)
+        yield f"the {notch.fitting} cut-out and an edge", min(away)
         for hole in pane.holes:
             gap = float(figure.distance(Point(hole.centre))) - hole.diameter / 2
-            yield f"the cut-out for the {notch.fitting} and the hole for the {hole.fitting}", gap
+            yield f"the {notch.fitting} cut-out and the {hole.fitting} hole", gap
     for one, other in combinations(pane.notches, 2):
         gap = float(Polygon(one.corners).distance(Polygon(other.corners)))
-        yield f"the cut-outs for the {one.fitting} and the {other.fitting}", gap
+        yield f"the cut-outs for {one.fitting} and {other.fitting}", gap
 
 
 def extent(notch: Notch) -> tuple[float, float]:

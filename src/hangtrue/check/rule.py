@@ -1,4 +1,4 @@
-"""A rule: its permanent name, why it is there, where it is from, and the function that applies it."""
+"""A rule: its permanent name, why it is there, where it is from, and how it is applied."""
 
 from __future__ import annotations
 
@@ -76,7 +76,7 @@ class Rule:
         )
 
 
-def rule(  # noqa: PLR0913 - these are the columns of the printed list of rules
+def rule(
     *,
     id: str,  # noqa: A002 - the name it has everywhere
     title: str,

@@ -1,4 +1,4 @@
-"""The verdict on one alternative: the worst of all its findings, in words a customer understands."""
+"""The verdict on one alternative: its worst finding, in words a customer understands."""
 
 from __future__ import annotations
 
@@ -59,7 +59,7 @@ class Judged:
 
     @property
     def verdict(self) -> Verdict:
-        """Contradicting readings first, then no fit, then the worst finding; no finding at all is not a pass."""
+        """Contradicting readings, then no fit, then the worst finding; none at all is no pass."""
         if any(f.rule == READINGS_RULE and f.level is Level.FAIL for f in self.findings):
             return Verdict.READ_AGAIN
         if isinstance(self.alternative.made, NoFit):

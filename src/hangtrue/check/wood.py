@@ -1,4 +1,4 @@
-"""Solid wood behind a wall: where it is, what it lacks, and the screws that reach into it."""
+"""Solid wood behind a wall: where it is, what it lacks, what to ask for, what reaches it."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ import math
 
 from hangtrue.check.case import Case
 from hangtrue.job.document import Blocking, Wall
+from hangtrue.job.readings import Side
 
-STEP_MM, STEP_IN = 50.0, 25.4
-"""Steps that blocking is asked for in, for jobs in mm and in inches; a builder's tape, not a limit."""
+STEP = {"in": 25.4, "mm": 50.0, "cm": 50.0}
+"""Steps in mm that blocking is asked for in; figures on a builder's tape, not limits."""
 
 
 def backing(wall: Wall, low: float, high: float) -> Blocking | None:
@@ -19,31 +20,37 @@ def backing(wall: Wall, low: float, high: float) -> Blocking | None:
 def faults(case: Case, wood: Blocking | None) -> str:
     """Say what a piece of wood lacks for hinge screws; empty if nothing."""
     if wood is None:
-        return "there is no solid wood all over the plate"
-    width, depth = case.limit("blocking-width-least"), case.limit("blocking-depth-least")
-    least = max(depth.value, case.limit("screw-in-wood-least").value)
-    if 2 * wood.each_side < width.value:
-        return (
-            f"the wood is {case.say(2 * wood.each_side)} wide on the glass line, "
-            f"and {case.say(width.value)} is the least"
-        )
-    if wood.depth < least:
-        return f"the wood is {case.say(wood.depth)} thick, and {case.say(least)} is the least"
+        return "there is no solid wood over the whole plate"
+    width = case.limit("blocking-width-least").value
+    depth = max(case.limit(n).value for n in ("blocking-depth-least", "screw-in-wood-least"))
+    wide = 2.0 * wood.each_side
+    if wide < width:
+        least = f"{case.say(width)} is the least"
+        return f"the wood is {case.say(wide)} wide on the glass line; {least}"
+    if wood.depth < depth:
+        return f"the wood is {case.say(wood.depth)} thick; {case.say(depth)} is the least"
     return ""
 
 
-def reach_of_screw(case: Case, wall: Wall) -> tuple[str, bool]:
-    """Length of a screw from the wall's face until it bites enough wood, and whether it is known.
+def screw_from_face(case: Case, wall: Wall) -> float | None:
+    """Least length of a screw under the plate, through the layers and into the wood, mm.
 
-    Without the layers of the wall it is only the bite that can be told.
+    None where nobody said what the wall is made of.
     """
-    bite = case.limit("screw-in-wood-least").value
     if not wall.layers:
-        return case.say(bite), False
-    return case.say(bite + sum(float(layer.thickness) for layer in wall.layers)), True
+        return None
+    over = sum(float(layer.thickness) for layer in wall.layers)
+    return over + case.limit("screw-in-wood-least").value
 
 
-def outward(case: Case, low: float, high: float) -> tuple[float, float]:
-    """Round a stretch outward to steps of the builder's tape."""
-    step = STEP_IN if case.job.unit == "in" else STEP_MM
-    return math.floor(low / step) * step, math.ceil(high / step) * step
+def wanted(case: Case, side: Side) -> str:
+    """Blocking to ask the builder for, in figures: rounded outward over all the hinge plates."""
+    plates, half = case.plates or (0.0, case.top), case.hinge.plate_height / 2
+    step = STEP[case.job.unit]
+    low = math.floor(max(plates[0] - half, 0.0) / step) * step
+    high = math.ceil((plates[-1] + half) / step) * step
+    width, depth = case.limit("blocking-width-least"), case.limit("blocking-depth-least")
+    return (
+        f"solid wood blocking from {case.say(low)} to {case.say(high)} at the {side} wall, at "
+        f"least {case.say(width.value)} wide on the glass line and {case.say(depth.value)} thick"
+    )

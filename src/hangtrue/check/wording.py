@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from hangtrue.check.case import Case
+from hangtrue.fit.enclosure import Joint
 from hangtrue.job.readings import (
     Bow,
     CornerAngle,
@@ -26,9 +27,29 @@ def into(amount: float) -> str:
 
 
 def listed(words: Sequence[str], last: str = "and") -> str:
-    """Write a row of things: `one, two and three`."""
-    *head, tail = words
+    """Write a row of things: `one, two and three`; empty for none."""
+    *head, tail = words or [""]
     return f"{', '.join(head)} {last} {tail}" if head else tail
+
+
+def sentence(words: str) -> str:
+    """Begin with a capital, and leave every other letter as it is."""
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def lowered(words: str) -> str:
+    """Begin with a small letter, as inside a sentence, and leave every other letter as it is."""
+    return f"{words[:1].lower()}{words[1:]}"
+
+
+def article(place: str) -> str:
+    """Put `the` before what takes one: `the door`, `the left wall`; panes by number take none."""
+    return place if place.startswith("fixed") else f"the {place}"
+
+
+def between(joint: Joint) -> str:
+    """Say where a joint is: `between the door and the left wall`."""
+    return f"between {article(joint.between[0])} and {article(joint.between[1])}"
 
 
 def corrected(case: Case, reading_id: str, value: float) -> str:
@@ -44,27 +65,23 @@ def named(case: Case, reading_id: str) -> str:
     return f"{_place(case, reading)} (reading {reading_id})" if reading else f"reading {reading_id}"
 
 
-def _place(case: Case, reading: Reading) -> str:  # noqa: PLR0911 - one line a kind
+def _place(case: Case, reading: Reading) -> str:
     say = case.say
     match reading:
         case Width():
             return f"the width at {say(reading.at)}"
-        case Lean(plane="in"):
-            return f"the lean of the {reading.wall} wall in the plane of the glass"
         case Lean():
-            return f"the lean of the {reading.wall} wall across the glass"
+            plane = "in the plane of the glass" if reading.plane == "in" else "across the glass"
+            return f"the lean of the {reading.wall} wall {plane}"
         case Offset():
             return f"the offset from {reading.line} to the {reading.wall} wall at {say(reading.at)}"
-        case Bow():
-            return f"the bow of the {reading.wall} wall"
         case Diagonal():
             low, high = say(reading.left_at), say(reading.right_at)
             return f"the diagonal from {low} at the left to {high} at the right"
-        case Fall():
-            return "the fall of the curb"
-        case Pitch():
-            return "the pitch of the curb"
         case Height():
             return f"the height of the {reading.of} at the {reading.at}"
-        case CornerAngle():
-            return f"the angle at the foot of the {reading.wall} wall"
+        case Bow() | CornerAngle():
+            what = "bow" if isinstance(reading, Bow) else "angle at the foot"
+            return f"the {what} of the {reading.wall} wall"
+        case Fall() | Pitch():
+            return f"the {reading.what} of the curb"

@@ -1,4 +1,4 @@
-"""The table of rules, in the order in which a fitter would ask; a rule that is not here is not applied."""
+"""The table of rules, in the order in which a fitter would ask; what is not here is not applied."""
 
 from __future__ import annotations
 

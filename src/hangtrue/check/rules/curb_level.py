@@ -21,7 +21,7 @@ ASK = "Lay a level along the curb and read its fall from wall to wall."
     "gap grows and water finds it. Fixed glass must be cut to the fall.",
 )
 def curb_level(case: Case) -> Iterable[Finding]:
-    """Compare the fall along the curb with the most there may be; a curb nobody read is not level."""
+    """Compare the fall along the curb with the most there may be; one nobody read is not level."""
     opening = case.opening
     read = any(isinstance(r, Fall | Height | Diagonal) for r in case.job.readings)
     if not read or not (opening.knows("curb left") and opening.knows("curb right")):

@@ -39,12 +39,12 @@ def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.WARN,
         where=pane.id,
-        found=f"The cut-out for the {notch.fitting} has inside corners of radius "
+        found=f"The {notch.fitting} cut-out has inside corners of radius "
         f"{case.say(notch.radius)}; least is {case.say(limit)}.",
         means="" if good else "A crack may start there.",
         do=""
         if good
-        else f"Have them made {case.say(limit)} if the {notch.fitting} allows, or have the plant "
+        else f"Have them made {case.say(limit)} if the fitting allows, or have the plant "
         "say in writing that it tempers this cut-out.",
         value=Estimate(notch.radius),
         limit=limit,
@@ -66,7 +66,8 @@ def _size(case: Case, pane: Lite) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=f"The cut-out for the {notch.fitting} takes {taken:.0%} of the pane; most is {part:.0%}.",
+        found=f"The {notch.fitting} cut-out takes {taken:.0%} of the "
+        f"pane's width or height; most is {part:.0%}.",
         means="" if good else "The glass left beside it would be too weak.",
         do="" if good else "Make the pane larger or the cut-out smaller.",
         value=Estimate(taken),

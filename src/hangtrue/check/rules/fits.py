@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import listed
+from hangtrue.check.wording import between, listed
 from hangtrue.estimate import NORMAL, Estimate
-from hangtrue.fit.enclosure import Enclosure, Joint, NoFit
+from hangtrue.fit.enclosure import Enclosure, NoFit
 
 
 @rule(
@@ -26,12 +27,12 @@ def fits(case: Case) -> Iterable[Finding]:
 
 
 def _no_fit(case: Case, made: NoFit) -> Finding:
-    clash = listed([c.requirement for c in made.clashes]) if made.clashes else made.why
+    clash = listed([c.requirement for c in made.clashes])
     return Finding(
         level=Level.FAIL,
         where="glass",
-        found=f"It does not go in: {clash} cannot be had together.",
-        means=made.why,
+        found=f"It does not go in. These cannot be had together: {clash}." if clash else made.why,
+        means=made.why if clash else "",
         do=f"Find {case.say(made.missing)} more: other hardware there, another layout, or the "
         "opening put right.",
         value=Estimate(-made.missing),
@@ -43,42 +44,40 @@ def _no_fit(case: Case, made: NoFit) -> Finding:
 
 
 def _fit(case: Case, made: Enclosure) -> Finding:
-    margin, wanted = made.margin, case.limit("margin-sigmas-wanted").value
-    joint = next((j for j in made.joints if j.id == margin.joint), None)
-    where = place(joint) if joint else "glass"
-    along = "across" if joint and not joint.upright else "up"
-    found = f"The tightest gap is {where}, {case.say(margin.at)} {along}: {case.say(margin.mm)} to spare."
-    sure = margin.sigmas >= wanted
-    hopeless = margin.sigmas <= -wanted
-    level = Level.PASS if sure else Level.FAIL if hopeless else Level.NOT_CHECKED
-    chance = NORMAL.cdf(margin.sigmas)
-    means = "" if sure else f"The chance that this gap comes out right as planned is {chance:.0%}."
-    narrow = case.next_reading(f"Read the opening again {where}.")
-    more = f"For certainty it takes {case.say(_short(made, wanted))} more room there."
+    margin, wanted = made.margin, case.limit("margin-sigmas-wanted")
+    joint = next(j for j in made.joints if j.id == margin.joint)
+    where, along = between(joint), "up" if joint.upright else "from the left"
+    sd = abs(margin.mm / margin.sigmas) if margin.sigmas else 0.0
+    spare = case.say(abs(margin.mm))
+    level, chance = Level.PASS, NORMAL.cdf(margin.sigmas)
+    means = do = ""
+    if margin.sigmas < wanted.value:
+        short = case.say(wanted.value * sd - margin.mm)
+        means = f"The chance that this gap comes out right as planned is {chance:.0%}."
+        do = f"To be sure it takes {short} more: hardware there with a wider range, or other glass."
+        level = Level.FAIL if margin.sigmas <= -wanted.value else Level.WARN
+        if _readings_decide(case, margin.mm, sd, margin.at):
+            level = Level.NOT_CHECKED
+            do = f"{case.next_reading(f'Read the opening again {where}.')} {do}"
     return Finding(
         level=level,
         where=where,
-        found=found,
+        found=f"The tightest gap is {where}, {case.size(margin.at)} {along}: {spare} "
+        f"{'to spare' if margin.mm >= 0 else 'too little'}.",
         means=means,
-        do="" if sure else more if hopeless else f"{narrow} {more}",
-        value=Estimate(margin.mm, _sd(made)),
+        do=do,
+        value=Estimate(margin.mm, sd),
         limit=0.0,
         unit="mm",
         at_most=False,
         probability=chance,
+        source=wanted.source,
     )
 
 
-def place(joint: Joint) -> str:
-    """Say where a joint is: `between the door and the left wall`."""
-    return f"between the {joint.between[0]} and the {joint.between[1]}"
-
-
-def _sd(made: Enclosure) -> float:
-    """Standard deviation of the tightest gap, which its margin is counted in."""
-    sigmas = made.margin.sigmas
-    return abs(made.margin.mm / sigmas) if sigmas else 0.0
-
-
-def _short(made: Enclosure, wanted: float) -> float:
-    return max(wanted * _sd(made) - made.margin.mm, 0.0)
+def _readings_decide(case: Case, margin: float, sd: float, height: float) -> bool:
+    """Whether better readings could make sure of it: the margin is wide without their share."""
+    walls = case.opening.walls
+    read = max((case.opening.estimate(case.opening.wall(w, height)).sd for w in walls), default=0.0)
+    rest = math.sqrt(max(sd**2 - read**2, 0.0))
+    return margin >= case.limit("margin-sigmas-wanted").value * rest

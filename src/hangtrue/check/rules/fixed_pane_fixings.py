@@ -8,8 +8,19 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wood import backing
+from hangtrue.fit.enclosure import Lite
 from hangtrue.job.hardware import Joint
 from hangtrue.job.readings import Side
+
+BEHIND = {
+    "blocking": "is not known to have solid wood everywhere",
+    "stud": "is not known to have solid wood everywhere",
+    "hollow": "is hollow",
+    "acrylic": "is only acrylic",
+    "unknown": "hides what is behind its tile",
+    "masonry": "is masonry",
+    "steel stud": "has thin steel studs",
+}
 
 
 @rule(
@@ -28,47 +39,34 @@ def fixed_pane_fixings(case: Case) -> Iterable[Finding]:
 
 
 def _wall(case: Case, side: Side) -> Finding:
-    wall, where = case.wall(side), f"{side} wall"
-    fitting = case.wall_fitting
+    wall, fitting = case.wall(side), case.wall_fitting
+    pane = case.lites[0] if side == "left" else case.lites[-1]
     if isinstance(fitting, Joint):
         return Finding(
             level=Level.NOTE,
-            where=where,
+            where=f"{side} wall",
             found=f"The fixed glass meets the {side} wall with no fitting.",
             means="Silicone seals; it must not be all that holds the glass.",
         )
-    low, high = _span(case, side)
+    low, high = _span(case, side, pane)
     stretch = f"from {case.say(low)} to {case.say(high)}"
     if wall.behind in {"blocking", "stud"} and backing(wall, low, high):
-        return Finding(
-            level=Level.PASS,
-            where=where,
-            found=f"There is solid wood behind the {fitting.kind} {stretch}.",
-        )
-    carries = case.carrier in (case.lites[0] if side == "left" else case.lites[-1],)
-    loose = wall.behind in {"hollow", "acrylic"}
-    found = {
-        "hollow": "is hollow",
-        "acrylic": "is only acrylic",
-        "unknown": "hides what is behind its tile",
-        "masonry": "is masonry",
-        "steel stud": "has steel studs",
-    }.get(wall.behind, "has no solid wood, as far as is known,")
+        good = f"There is solid wood behind the {fitting.kind} {stretch}."
+        return Finding(level=Level.PASS, where=f"{side} wall", found=good)
+    carries = pane == case.carrier
+    lost = carries and wall.behind in {"hollow", "acrylic"}
+    ask = f"or ask the maker of the {fitting.kind} for the fixing that this wall requires"
     return Finding(
-        level=Level.FAIL if carries and loose else Level.NOT_CHECKED,
-        where=where,
-        found=f"The {side} wall {found} where the {fitting.kind} is fixed.",
+        level=Level.FAIL if lost else Level.NOT_CHECKED,
+        where=f"{side} wall",
+        found=f"The {side} wall {BEHIND[wall.behind]} where the {fitting.kind} is fixed.",
         means="A door hangs on this glass; it needs solid wood." if carries else "",
-        do=f"Have solid wood put in {stretch}."
-        if carries and loose
-        else f"Find solid wood {stretch}, or ask the maker of the {fitting.kind} for the fixing "
-        "that this wall requires.",
+        do=f"Have solid wood put in {stretch}." if lost else f"Find solid wood {stretch}, {ask}.",
     )
 
 
-def _span(case: Case, side: Side) -> tuple[float, float]:
+def _span(case: Case, side: Side, pane: Lite) -> tuple[float, float]:
     """Lowest and highest fixing: at the clamps, or all the way up a channel."""
-    pane = case.lites[0] if side == "left" else case.lites[-1]
     at = [gap.at for gap in case.gaps(pane.id, f"{side} wall") if gap.at_fitting]
     if at:
         return min(at), max(at)

@@ -53,7 +53,7 @@ def _lean(case: Case, side: Side) -> Finding:
 
 
 def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
-    """The most the glass stands off the channel's floor, anywhere up the wall."""
+    """Judge the most that the glass stands off the channel's floor, anywhere up the wall."""
     limit = case.limit("fixed-pane-drawn-out-most")
     most = min(limit.value, channel.depth - channel.bite_least)
     gaps = [gap for pane in case.fixed for gap in case.gaps(pane.id, f"{side} wall")]
@@ -69,7 +69,7 @@ def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
     return decide.finding(
         decide.at_most(out, most, case.confidence),
         where=f"{side} wall",
-        found=f"At {case.say(worst.at)} the glass stands {case.give(out)} off the floor of the "
+        found=f"At {case.size(worst.at)} up the glass stands {case.give(out)} off the floor of the "
         f"channel; at most {case.say(most)} leaves it held.",
         missed=Missed(
             level=Level.FAIL,

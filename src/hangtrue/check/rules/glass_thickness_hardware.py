@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import lowered
 from hangtrue.job.hardware import Item
 
 
@@ -23,8 +24,8 @@ def glass_thickness_hardware(case: Case) -> Iterable[Finding]:
     for item in wrong:
         yield Finding(
             level=Level.FAIL,
-            where=item.title.lower(),
-            found=f"The {item.title.lower()} takes glass from {case.say(item.glass_least)} to "
+            where=lowered(item.title),
+            found=f"The {lowered(item.title)} takes glass from {case.say(item.glass_least)} to "
             f"{case.say(item.glass_most)}; this glass is {case.say(thickness)}.",
             means="It would not hold the glass.",
             do=f"Take a fitting made for {case.say(thickness)}, or other glass.",

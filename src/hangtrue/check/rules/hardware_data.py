@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import listed
+from hangtrue.check.wording import lowered
 
 
 @rule(
@@ -19,12 +19,12 @@ from hangtrue.check.wording import listed
 def hardware_data(case: Case) -> Iterable[Finding]:
     """Name every fitting used whose data came with the program."""
     own = {item.id for item in case.job.items}
-    shipped = [item.title.lower() for item in case.fittings if item.id not in own]
+    shipped = [lowered(item.title) for item in case.fittings if item.id not in own]
     if shipped:
         yield Finding(
             level=Level.NOTE,
             where="hardware",
-            found=f"Generic data were used for: {listed(shipped)}.",
+            found=f"Generic data were used for: {'; '.join(shipped)}.",
             means="They show whether it can be done; no glass may be ordered from them.",
             do="Enter the data of what will be bought, from its maker's drawing, and plan again.",
         )

@@ -29,7 +29,7 @@ def hinge_rating(case: Case) -> Iterable[Finding]:
 def _mass(case: Case) -> Finding:
     door, hinge, count = case.door, case.hinge, len(case.plates)
     rated = hinge.mass_kg if count == TWO else hinge.mass_third_kg if count >= THREE else None
-    what = f"The door weighs {door.mass_kg:.1f} kg and hangs on {count} hinges"
+    what = f"The door weighs {case.weigh(door.mass_kg)} and hangs on {count} hinges"
     if rated is None:
         return Finding(
             level=Level.NOT_CHECKED,
@@ -41,7 +41,7 @@ def _mass(case: Case) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where="door",
-        found=f"{what}, rated for {rated:g} kg.",
+        found=f"{what}, rated for {case.weigh(rated)}.",
         means="" if good else "It would sag and in time come off its hinges.",
         do="" if good else _lighter(case, rated),
         value=Estimate(door.mass_kg),
@@ -55,11 +55,11 @@ def _lighter(case: Case, rated: float) -> str:
     door, third = case.door, case.hinge.mass_third_kg
     cures = []
     if len(case.plates) == TWO and third and door.mass_kg <= third:
-        cures.append(f"hang it on three hinges, rated for {third:g} kg")
+        cures.append(f"hang it on three hinges, rated for {case.weigh(third)}")
     narrower = door.width_bottom * rated / door.mass_kg
     if narrower >= case.limit("door-width-least").value:
         cures.append(f"make it at most {case.say(narrower)} wide")
-    cures.append(f"take hinges rated for at least {door.mass_kg:.1f} kg")
+    cures.append(f"take hinges rated for at least {case.weigh(door.mass_kg)}")
     row = ", or ".join(cures)
     return f"{row[0].upper()}{row[1:]}."
 

@@ -57,6 +57,6 @@ def _cure(case: Case, bow: float, *, three: bool) -> str:
     if amount <= case.hinge.shim_most:
         return f"Pack the {back} {case.say(amount)}, or use two hinges if the weight allows."
     return (
-        f"Packing the {back} {case.say(amount)} is more than the hinge allows "
-        f"({case.say(case.hinge.shim_most)}): use two hinges if the weight allows, or the other side."
+        f"Packing the {back} {case.say(amount)} is more than the {case.say(case.hinge.shim_most)} "
+        "that the hinge allows: use two hinges if the weight allows, or hinge on the other side."
     )

@@ -12,6 +12,8 @@ from hangtrue.check.rule import rule
 from hangtrue.check.wording import into
 from hangtrue.job.readings import Side
 
+LAST = "Or have the wall put plumb."
+
 
 @rule(
     id="hinge-wall-plumb",
@@ -33,7 +35,7 @@ def hinge_wall_plumb(case: Case) -> Iterable[Finding]:
         missed=Missed(
             level=Level.FAIL,
             means="A door hung here drags or swings by itself, whatever is done to the glass.",
-            do=" ".join([_swap(case, side), _pack(case, side), "Or have the wall put plumb."]),
+            do=" ".join(filter(None, (_swap(case, side), _pack(case, side), LAST))),
         ),
         ask=f"Read the lean of the {side} wall again over the height of the glass, level reversed.",
         source=limit.source,

@@ -1,14 +1,15 @@
-"""Holes in tempered glass must be wide enough, and far enough from edges, corners and each other."""
+"""Holes in tempered glass: wide enough, and far enough from edges, corners and each other."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from itertools import combinations
+from collections.abc import Iterable
 
 from hangtrue.check import glass
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.glass import Distance
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
 from hangtrue.source import source
@@ -23,78 +24,55 @@ from hangtrue.source import source
     needs="glass",
 )
 def hole_rules(case: Case) -> Iterable[Finding]:
-    """Judge every hole of every pane; say the worst of each kind, or that all is well."""
+    """Judge the worst of each kind of distance in each pane, and its widest hole."""
     for pane in case.lites:
-        worst: dict[str, tuple[str, float, float]] = {}
-        for what, hole, measured in _measured(pane):
-            limit = glass.least(case.brief.profile.hole_rules, what, pane.thickness)
-            if what not in worst or measured - limit < worst[what][1] - worst[what][2]:
-                worst[what] = (hole, measured, limit)
-        for what, (hole, measured, limit) in worst.items():
-            yield _finding(case, pane, what, hole, measured, limit)
-        yield (
-            _largest(case, pane)
-            if pane.holes
-            else Finding(level=Level.PASS, where=pane.id, found=f"There are no holes in {pane.id}.")
-        )
+        if not pane.holes:
+            none = f"There are no holes in {pane.id}."
+            yield Finding(level=Level.PASS, where=pane.id, found=none)
+            continue
+        rows = tuple(glass.distances(pane))
+        for what in dict.fromkeys(row.what for row in rows):
+            yield _distance(case, pane, min(r for r in rows if r.what == what))
+        yield _widest(case, pane)
 
 
-def _measured(pane: Lite) -> Iterator[tuple[str, str, float]]:
-    """Every distance that a row of the table is about: row, hole, mm."""
-    for hole in pane.holes:
-        yield "hole-diameter", hole.fitting, hole.diameter
-        yield "hole-to-edge", hole.fitting, glass.to_edge(pane, hole)
-        yield "hole-to-corner", hole.fitting, glass.to_corner(pane, hole)
-    for one, other in combinations(pane.holes, 2):
-        yield "hole-to-hole", f"{one.fitting} and {other.fitting}", glass.apart(one, other)
-
-
-WORDS = {
-    "hole-diameter": "The hole for the {hole} is {value} wide; least is {limit}.",
-    "hole-to-edge": "From the hole for the {hole} to the edge there is {value}; least is {limit}.",
-    "hole-to-corner": "From the hole for the {hole} to the corner is {value}; least is {limit}.",
-    "hole-to-hole": "Between the holes for {hole} there is {value}; least is {limit}.",
-}
-
-
-def _finding(  # noqa: PLR0913 - one row of the table, measured
-    case: Case, pane: Lite, what: str, hole: str, measured: float, limit: float
-) -> Finding:
-    good = measured >= limit
-    short = case.say(limit - measured)
+def _distance(case: Case, pane: Lite, row: Distance) -> Finding:
+    practice = case.brief.profile.hole_rules
+    limit = glass.least(practice, row.what, pane.thickness)
+    good = row.mm >= limit
+    short = case.say(limit - row.mm)
+    cure = "Make the hole {} wider." if row.what == "hole-diameter" else "Move the hole {} away."
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=WORDS[what].format(hole=hole, value=case.say(measured), limit=case.say(limit)),
-        means="" if good else "It would break in tempering or soon after.",
-        do=""
-        if good
-        else f"Make the hole {short} wider."
-        if what == "hole-diameter"
-        else f"Move the hole {short} away.",
-        value=Estimate(measured),
+        found=sentence(f"{row.words.format(case.say(row.mm))}; least is {case.say(limit)}."),
+        means="" if good else "The pane would break in tempering or soon after.",
+        do="" if good else cure.format(short),
+        value=Estimate(row.mm),
         limit=limit,
         unit="mm",
         at_most=False,
-        source=glass.source_of(case.brief.profile.hole_rules, what),
+        source=glass.source_of(practice, row.what),
     )
 
 
-def _largest(case: Case, pane: Lite) -> Finding:
-    """Judge the widest hole; a limit known from memory only can warn but not pass."""
+def _widest(case: Case, pane: Lite) -> Finding:
+    """Judge the widest hole; a limit that is only remembered can ask but not pass."""
     practice = case.brief.profile.hole_rules
     limit = glass.share(practice, "hole-share") * min(pane.width_bottom, pane.height_left)
     widest = max(hole.diameter for hole in pane.holes)
-    known = source(glass.source_of(practice, "hole-share")).decides
-    good = widest <= limit
+    origin = glass.source_of(practice, "hole-share")
+    good, known = widest <= limit, source(origin).decides
+    words = "" if known else " That limit is from memory only and decides nothing."
     return Finding(
-        level=(Level.PASS if good else Level.FAIL) if known else Level.NOTE,
+        level=(Level.FAIL if known else Level.NOT_CHECKED)
+        if not good
+        else (Level.PASS if known else Level.NOTE),
         where=pane.id,
-        found=f"The widest hole in {pane.id} is {case.say(widest)}; most is {case.say(limit)}"
-        + ("." if known else ", as far as is remembered."),
+        found=f"The widest hole is {case.say(widest)}; most is {case.say(limit)}.{words}",
         do="" if good else "Ask the plant whether it tempers this pane.",
         value=Estimate(widest),
         limit=limit,
         unit="mm",
-        source=glass.source_of(practice, "hole-share"),
+        source=origin,
     )

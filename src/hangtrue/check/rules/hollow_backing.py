@@ -29,16 +29,14 @@ def _wall(case: Case, side: Side) -> Finding:
     match case.wall(side).solid_bedded:
         case "yes":
             return Finding(
-                level=Level.PASS,
-                where=where,
-                found=f"The tile of the {side} wall sounds solid {at}.",
+                level=Level.PASS, where=where, found=f"The tile of the {side} wall is solid {at}."
             )
         case "no":
             return Finding(
                 level=Level.FAIL if side == case.hinge_wall else Level.WARN,
                 where=where,
                 found=f"The tile of the {side} wall sounds hollow {at}.",
-                means="It may crack under the drill, and what is screwed to it will not stay tight.",
+                means="It may crack under the drill, and no screw will stay tight in it.",
                 do=f"Have the tiles {at} lifted and bedded solid before anything is drilled.",
             )
         case _:

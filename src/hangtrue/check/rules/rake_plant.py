@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 
 
@@ -23,15 +24,15 @@ def rake_plant(case: Case) -> Iterable[Finding]:
     for pane in case.lites:
         edge = max(pane.edges, key=lambda e: abs(e.rake))
         rake = abs(edge.rake)
-        good = rake <= most
+        good, wall = rake <= most, edge.meets.endswith("wall")
+        over = case.say(rake - most)
+        cure = f"Have the {edge.meets} put right by {over}, or ask" if wall else "Ask"
         yield Finding(
             level=Level.PASS if good else Level.FAIL,
             where=pane.id,
-            found=f"The {edge.where} edge of {pane.id} is {case.say(rake)} out of square; the plant "
-            f"cuts up to {case.say(most)}.",
-            do=""
-            if good
-            else f"Have the {edge.meets} put right by {case.say(rake - most)}, or ask the plant.",
+            found=f"The {edge.where} edge of {article(pane.id)} is {case.say(rake)} out of square; "
+            f"the plant cuts up to {case.say(most)}.",
+            do="" if good else f"{cure} the plant whether it cuts this.",
             value=Estimate(rake),
             limit=most,
             unit="mm",

@@ -10,6 +10,8 @@ from hangtrue.check.rule import rule
 from hangtrue.check.wording import corrected, listed, named
 from hangtrue.measure.opening import Agreement
 
+RARE = 1e-6
+
 
 @rule(
     id="readings-agree",
@@ -41,30 +43,31 @@ def readings_agree(case: Case) -> Iterable[Finding]:
 
 
 def _disagree(case: Case, agreement: Agreement) -> Finding:
-    odds = (
-        f"{agreement.probability:.2g}"
-        if agreement.probability >= 1e-6
-        else "under one in a million"
-    )  # noqa: PLR2004, E501
-    means = f"Honest scatter would do this with a chance of {odds}: one reading is wrong."
     slip = agreement.named
     if slip:
-        name = named(case, slip.reading)
-        right = corrected(case, slip.reading, slip.corrected)
-        found = f"The readings contradict each other. It looks like {name}: {slip.slip}."
+        name, right = named(case, slip.reading), corrected(case, slip.reading, slip.corrected)
+        found = f"It looks like {name}: {slip.slip}."
         do = (
             f"Read it again. Without the slip it would be {right}; change it only if you read that."
         )
     else:
         who = listed([named(case, s.reading) for s in agreement.suspects] or ["any of them"], "or")
-        found = f"The readings contradict each other. It may be {who}; they do not say which."
+        found = f"It may be {who}; they do not say which."
         decider = agreement.decider
         do = decider.words if decider else "Take every reading once more, on other marks."
+    more = " That alone does not settle it: more than one is wrong." if agreement.several else ""
     return Finding(
         level=Level.FAIL,
         where="readings",
-        found=found,
-        means=means,
+        found=f"The readings contradict each other. {found}{more}",
+        means=f"Honest scatter does this {_odds(agreement.probability)}.",
         do=do,
         probability=agreement.probability,
     )
+
+
+def _odds(chance: float) -> str:
+    """Say a small chance in words."""
+    if chance < RARE:
+        return "less than once in a million times"
+    return f"once in {1 / chance:,.0f} times"

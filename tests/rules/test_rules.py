@@ -1,0 +1,265 @@
+"""One good job; break one thing of it, and one rule says so, with a cure in figures."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import pytest
+
+from hangtrue.check import check
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Level
+from hangtrue.check.rules import RETIRED, RULES
+from hangtrue.check.verdict import Verdict
+from hangtrue.fit.enclosure import Edge, Hole, Margin
+from hangtrue.measure.opening import NextReading, Suspect
+from tests import good_job as g
+
+PASS, NOTE, ASK, WARN, FAIL = Level
+
+
+@dataclass(frozen=True)
+class Broken:
+    """One thing broken: the rule that must say so, its level, and words of what it must say."""
+
+    rule: str
+    what: str
+    level: Level
+    breaks: Callable[[Case], Case]
+    says: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.rule}: {self.what}"
+
+
+def slip(**changes: Any) -> Any:
+    """Readings that disagree, with the slip named or not."""
+    named = Suspect(reading="w2", slip="one inch too long", corrected=1457.3, probability=0.98)
+    alarm = g.agreement(alarm=True, probability=1e-4, named=named, suspects=(named,))
+    return replace(alarm, **changes)
+
+
+DECIDER = NextReading(words="Read the diagonal from left 0 to right 72 in.", why="decides", gain=4)
+BOX_EDGE = Edge(where="right", length=1900, rake=60.0, finish="flat polished", meets="right wall")
+
+
+def hole(x: float, y: float, diameter: float = 12.7) -> Callable[[Case], Case]:
+    """Put one hole into the fixed pane."""
+    return lambda c: g.pane(
+        c, "fixed 1", holes=(Hole(centre=(x, y), diameter=diameter, fitting="clamp"),)
+    )
+
+
+def heavy(c: Case) -> Case:
+    return g.pane(c, "door", mass_kg=45.0)
+
+
+def wide(name: str, width: float) -> Callable[[Case], Case]:
+    """Give a pane another width."""
+    corners = ((0.0, 0.0), (width, 0.0), (width, 1968.5), (0.0, 1968.5))
+    return lambda c: g.pane(c, name, corners=corners)
+
+
+WIDE_SCREEN = wide("fixed 1", 950.0)
+
+
+def answer(field: str, value: Any) -> Callable[[Case], Case]:
+    """Give another answer in the job document."""
+    return lambda c: g.job(c, field, value)
+
+
+BROKEN = [
+    Broken("readings-agree", "a named slip", FAIL, lambda c: g.room(c, agree=slip()), '57-3/8"'),
+    Broken("readings-agree", "not attributable", FAIL,
+           lambda c: g.room(c, agree=slip(named=None, decider=DECIDER)), "diagonal"),
+    Broken("readings-agree", "nothing checks", ASK,
+           lambda c: g.room(c, agree=g.agreement(degrees_of_freedom=0.0))),
+    Broken("readings-enough", "a loose width", ASK, lambda c: g.room(c, sd=4.0), "width"),
+    Broken("site-ready", "no grout yet", WARN, answer("site.tile_and_grout_done", "no"), "again"),
+    Broken("site-ready", "nobody said", ASK, answer("site.pan_clean", "unknown"), "Look"),
+    Broken("fits", "no fit", FAIL, g.no_fit, '5/32"'),
+    Broken("fits", "tight for plant and setting", WARN,
+           lambda c: g.made(c, margin=Margin(sigmas=0.5, mm=0.5, joint="door to fixed 1", at=20))),
+    Broken("fits", "tight for the readings", ASK,
+           lambda c: g.made(g.room(c, sd=1.5, lean_sd=1.5),
+                            margin=Margin(sigmas=1.0, mm=1.5, joint="door to fixed 1", at=20)),
+           "Read the opening again"),
+    Broken("hinge-wall-plumb", "3/8 in", FAIL, lambda c: g.room(c, lean_left=9.5),
+           '1/8" too much here becomes 3/16" to spare'),
+    Broken("hinge-wall-plumb", "on the limit", ASK, lambda c: g.room(c, lean_left=6.3), "again"),
+    Broken("hinge-wall-plumb-across", "3/8 in", FAIL, lambda c: g.room(c, across_left=9.5),
+           '9/32" further toward the room'),
+    Broken("hinge-wall-plumb-across", "not read", ASK, answer("readings.3", "-"), "level"),
+    Broken("hinge-wall-bow", "between two plates", FAIL, lambda c: g.room(c, bow_left=5.0)),
+    Broken("hinge-wall-bow", "third plate off the line", FAIL,
+           lambda c: g.with_hinges(g.room(c, bow_left=-3.0), 254.0, 990.6, 1727.2),
+           'Pack the middle plate 1/8"'),
+    Broken("fixed-wall-in-channel", "leans 5/8 in", FAIL, lambda c: g.room(c, lean_right=16.0),
+           '1/8"'),
+    Broken("fixed-wall-in-channel", "drawn out", FAIL,
+           lambda c: g.gaps(c, "fixed 1 to right wall", 16.0), "wider"),
+    Broken("curb-level", "1/4 in out", WARN, lambda c: g.room(c, fall=6.4),
+           '1/4" at the right end'),
+    Broken("curb-level", "not read", ASK, answer("readings.6", "-"), "level"),
+    Broken("curb-pitch", "outward", FAIL, lambda c: g.room(c, pitch=-0.02), '1/8"'),
+    Broken("curb-pitch", "flat", WARN, lambda c: g.room(c, pitch=0.004), '1/32"'),
+    Broken("curb-pitch", "steep", WARN, lambda c: g.room(c, pitch=0.08), "inner edge"),
+    Broken("curb-pitch", "not read", ASK, answer("readings.7", "-"), "which way"),
+    Broken("foot-radius", "corner on the rounding", WARN,
+           answer("walls.right.foot_radius", "3/4 in"), 'clipped 3/16"'),
+    Broken("hollow-backing", "hinge wall hollow", FAIL, answer("walls.left.solid_bedded", "no"),
+           '8-1/4" to 69-3/4"'),
+    Broken("hollow-backing", "other wall hollow", WARN, answer("walls.right.solid_bedded", "no")),
+    Broken("hollow-backing", "not tapped", ASK, answer("walls.left.solid_bedded", "unknown"),
+           "Tap"),
+    Broken("blocking", "nobody knows", ASK, answer("walls.left.behind", "unknown"), "Find out"),
+    Broken("blocking", "masonry", ASK, answer("walls.left.behind", "masonry"), "anchor"),
+    Broken("blocking", "hollow", FAIL, answer("walls.left.behind", "hollow"),
+           'from 8" to 70" at the left wall, at least 5-1/2" wide'),
+    Broken("blocking", "acrylic", FAIL, answer("walls.left.behind", "acrylic"), "blocking"),
+    Broken("blocking", "ends below the upper hinge", FAIL,
+           answer("walls.left.blocking.0.to", "60 in"), "blocking"),
+    Broken("blocking", "ends in the middle of a plate", FAIL,
+           answer("walls.left.blocking.0.to", "68 in"), "blocking"),
+    Broken("blocking", "too narrow", FAIL, answer("walls.left.blocking.0.each_side", "3/4 in")),
+    Broken("blocking", "too thin", FAIL, answer("walls.left.blocking.0.depth", "3/4 in")),
+    Broken("blocking", "a stud somewhere", ASK,
+           lambda c: g.job(g.job(c, "walls.left.behind", "stud"), "walls.left.blocking", [])),
+    Broken("blocking", "layers not known", ASK, answer("walls.left.layers", []), "thick"),
+    Broken("fixed-pane-fixings", "nobody knows", ASK, answer("walls.right.behind", "unknown")),
+    Broken("fixed-pane-fixings", "hollow behind a pane that carries the door", FAIL,
+           lambda c: g.glass_hung(g.job(c, "walls.right.behind", "hollow")), "solid wood"),
+    Broken("hinge-rating", "too heavy", FAIL, heavy, "three hinges"),
+    Broken("hinge-rating", "too wide", FAIL, wide("door", 740.0), "narrower"),
+    Broken("hinge-rating", "too heavy for three hinges too", FAIL,
+           lambda c: g.pane(c, "door", mass_kg=60.0, hinge_heights=(254.0, 990.6, 1727.2)),
+           "rated for at least"),
+    Broken("hinge-rating", "one hinge", ASK, lambda c: g.with_hinges(c, 990.6), "rating"),
+    Broken("door-on-panel", "nothing holds its top", FAIL, lambda c: g.glass_hung(c, "no"),
+           "header"),
+    Broken("door-on-panel", "nobody said", ASK, g.glass_hung, "What holds the top"),
+    Broken("free-edge-width", "wide and no bar", FAIL,
+           lambda c: g.job(WIDE_SCREEN(c), "wanted.lites.1.head_support", "no"), "support bar"),
+    Broken("free-edge-width", "wide, nobody said", ASK, WIDE_SCREEN, "Is there"),
+    Broken("door-width", "narrow", WARN,
+           wide("door", 500.0), '2-5/16" wider'),
+    Broken("door-width", "wide", WARN, wide("door", 950.0), "narrower"),
+    Broken("clear-opening", "narrow", FAIL, wide("door", 500.0), "wider"),
+    Broken("clear-opening", "the pivot decides", ASK, wide("door", 580.0), "pivot"),
+    Broken("opens-outward", "inward only", FAIL, answer("wanted.swing", "in"), "outward"),
+    Broken("safety-glazing", "nobody said", ASK, answer("wanted.safety_mark", "unknown"), "II"),
+    Broken("safety-glazing", "category I", FAIL,
+           answer("wanted.safety_mark", "16 CFR 1201 category I"), "category II"),
+    Broken("safety-glazing", "voluntary mark alone", FAIL,
+           answer("wanted.safety_mark", "ANSI Z97.1 class A"), "category II"),
+    Broken("hole-rules", "too small", FAIL, hole(400, 900, 9.5), "Make the hole"),
+    Broken("hole-rules", "too near an edge", FAIL, hole(20, 900), "Move the hole"),
+    Broken("hole-rules", "too near a corner", FAIL, hole(40, 40), "Move the hole"),
+    Broken("hole-rules", "too wide", FAIL, hole(400, 900, 300), "plant"),
+    Broken("cut-out-rules", "sharp inside corners", WARN,
+           lambda c: g.pane(c, "door", notches=(replace(c.door.notches[0], radius=3.0),)), '1/2"'),
+    Broken("cut-out-rules", "too deep", FAIL,
+           lambda c: g.pane(c, "door", notches=(deep_notch(c),)), "larger"),
+    Broken("narrowest-strip", "a sliver", FAIL, wide("fixed 1", 100.0), '2-1/16"'),
+    Broken("narrowest-strip", "cut-outs almost touch", FAIL, lambda c: g.pane(
+        c, "door", notches=(g.notch("left", g.DOOR, 300), g.notch("left", g.DOOR, 373))), '3/8"'),
+    Broken("rake-plant", "60 mm", FAIL, lambda c: g.pane(c, "fixed 1", edges=(BOX_EDGE,)),
+           "right wall put right"),
+    Broken("glass-thickness-hardware", "1/4 in glass", FAIL,
+           lambda c: g.choice(c, thickness=6.35), '1/4"'),
+    Broken("hardware-data", "generic family", NOTE, lambda c: c, "maker"),
+    Broken("registered-professional", "free edges", NOTE, lambda c: c, "authority"),
+]  # fmt: skip
+
+
+def deep_notch(c: Case) -> Any:
+    low, deep = c.door.notches[0].corners[0][1], g.DOOR / 2
+    corners = ((0.0, low), (deep, low), (deep, low + 60), (0.0, low + 60))
+    return replace(c.door.notches[0], corners=corners)
+
+
+def held(c: Case) -> Case:
+    """Hold every edge of the one pane there is."""
+    fixed = c.fixed[0]
+    edges = tuple(
+        replace(e, meets="ceiling" if e.where == "top" else "left wall") for e in fixed.edges
+    )
+    alone = g.made(c, lites=(replace(fixed, edges=edges),))
+    return g.choice(alone, order=("fixed",), hinge_side=None, hung_on=None)
+
+
+def own_hardware(c: Case) -> Case:
+    """Enter every fitting's data with the job."""
+    rows = [item.model_dump(mode="json", by_alias=True) for item in c.fittings]
+    return g.job(c, "items", rows)
+
+
+PASSES: dict[str, Callable[[Case], Case]] = {
+    "hardware-data": own_hardware,
+    "registered-professional": held,
+}
+"""Rules that the good job does not pass, because it is like most, and what makes them pass."""
+
+
+def test_the_good_job_goes() -> None:
+    """Nothing but notes, and the notes are the two that most jobs get."""
+    case = g.good()
+    judged = check(case.brief, case.opening, case.alternative)
+    assert judged.verdict is Verdict.GOES
+    assert {f.rule for f in judged.findings if f.level > Level.PASS} == set(PASSES)
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+def test_a_rule_passes_what_is_good(rule: Any) -> None:
+    """And says so: a pass is a finding too."""
+    case = PASSES[rule.id](g.good()) if rule.id in PASSES else g.good()
+    assert {finding.level for finding in rule.apply(case)} == {Level.PASS}
+
+
+@pytest.mark.parametrize("broken", BROKEN, ids=str)
+def test_one_thing_broken_is_found(broken: Broken) -> None:
+    finding = g.worst(broken.breaks(g.good()), broken.rule)
+    assert finding.level is broken.level
+    assert broken.says in finding.do
+    assert finding.found
+    assert finding.do or finding.level < Level.NOT_CHECKED
+
+
+@pytest.mark.parametrize("broken", BROKEN, ids=str)
+def test_a_finding_is_made_of_sentences_without_codes(broken: Broken) -> None:
+    """Each ends, begins with a capital or a figure, and names no rule."""
+    for finding in g.found(broken.breaks(g.good()), broken.rule):
+        for words in filter(None, (finding.found, finding.means, finding.do)):
+            assert words.strip() == words
+            assert words[-1] in ".?"
+            assert not words[0].islower()
+            assert "-" not in finding.rule or finding.rule not in words
+            assert "  " not in words
+
+
+def test_every_rule_has_a_bad_case() -> None:
+    assert {broken.rule for broken in BROKEN} == {rule.id for rule in RULES}
+
+
+def test_ids_are_permanent() -> None:
+    """One rule an id, and no retired id comes back."""
+    ids = [rule.id for rule in RULES]
+    assert len(set(ids)) == len(ids)
+    assert set(ids) & set(RETIRED) == set()
+
+
+def test_without_a_fit_every_rule_still_speaks() -> None:
+    """The opening is judged; what needs glass says that it was not looked at."""
+    case = g.no_fit(g.good())
+    judged = check(case.brief, case.opening, case.alternative)
+    assert judged.verdict is Verdict.NO_FIT
+    assert {f.rule for f in judged.findings} == {rule.id for rule in RULES}
+    assert g.worst(case, "hinge-rating").level is Level.NOT_CHECKED
+    assert g.worst(case, "hinge-wall-plumb").level is Level.PASS
+
+
+def test_contradicting_readings_outrank_everything() -> None:
+    case = g.room(g.no_fit(g.good()), agree=slip())
+    assert check(case.brief, case.opening, case.alternative).verdict is Verdict.READ_AGAIN
