@@ -310,7 +310,7 @@ def _lite(
         origin=(x - shift, low - fall),
         hinge_side=room.hinge_side if door else None,  # type: ignore[arg-type]
         hung_on=room.hung_on if door else None,  # type: ignore[arg-type]
-        hinge_heights=(254.0, room.height - 254.0) if door else (),
+        hinge_heights=(243.0, room.height - 265.0) if door else (),
         edges=edges,
         chains=(),
         area=whole.area,

@@ -10,9 +10,11 @@ from contextlib import contextmanager
 from functools import singledispatch
 from pathlib import Path as Folder
 
+from hangtrue.fit.enclosure import Lite
 from hangtrue.paper.dimensions import drawn
+from hangtrue.paper.drawings.pane import cut_file
 from hangtrue.paper.scene import PEN, Circle, Drawn, Line, Path, Sheet, Text
-
+from hangtrue.plan import Plan
 
 NO_FONTS = '{"version": 0, "font-faces": []}'
 
@@ -60,6 +62,11 @@ ANCHORS = {
     "middle": TextEntityAlignment.CENTER,
     "end": TextEntityAlignment.RIGHT,
 }
+
+
+def pane_dxf(plan: Plan, lite: Lite) -> bytes:
+    """Write the file that the plant's machine reads: one pane at 1:1, without any dimension."""
+    return write_dxf(cut_file(plan.brief, lite)).encode()
 
 
 def write_dxf(sheet: Sheet) -> str:

@@ -1,1 +1,29 @@
-"""Every drawing of a plan, by name."""
+"""Every drawing of a plan, by name: the opening, and what goes into it where anything does."""
+
+from hangtrue.fit.enclosure import NoFit
+from hangtrue.paper.drawings.elevation import elevation
+from hangtrue.paper.drawings.gap_strips import gap_strips
+from hangtrue.paper.drawings.opening import opening
+from hangtrue.paper.drawings.pane import pane
+from hangtrue.paper.drawings.plan_view import plan_view
+from hangtrue.paper.scene import Sheet
+from hangtrue.plan import Plan
+
+__all__ = ["drawings"]
+
+
+def drawings(plan: Plan) -> tuple[tuple[str, Sheet], ...]:
+    """Draw everything that a plan holds, in the order of the packet.
+
+    Where nothing fits there is the opening alone.
+    """
+    brief, measured, made = plan.brief, plan.opening, plan.best.alternative.made
+    sheets = [opening(brief, measured)]
+    if not isinstance(made, NoFit):
+        sheets += [
+            plan_view(brief, measured, made),
+            elevation(brief, measured, made),
+            gap_strips(brief, made),
+            *(pane(brief, made, lite) for lite in made.lites),
+        ]
+    return tuple((sheet.name, sheet) for sheet in sheets)

@@ -35,6 +35,8 @@ from hangtrue.paper.words import figure, units_line
 WALL = 7.0
 """Thickness of a wall's cut, mm of paper."""
 LADDER = 9.0
+TALLEST = 195.0
+"""Leaves room on a page for cautions, mm."""
 FIRST = 9.0
 ABOVE = 120.0
 """How far walls are drawn past the top of the glass, mm of the object."""
@@ -116,7 +118,7 @@ def _placed(
     high = job.wanted.height + ABOVE
     margin = (WALL + 3.0, WALL + LADDER + 3.0 + _ladder_width(units))
     below, above = FIRST + FEED * len(made.lites[:1]) + 8.0 + frame.CAPTION, 3.0
-    room = (frame.WIDTH - margin[0] - margin[1], frame.TALLEST - below - above)
+    room = (frame.WIDTH - margin[0] - margin[1], TALLEST - below - above)
     one_to = scale_for((right - left, high - low), room, frame.scales(units))
     spare = room[0] - (right - left) / one_to
     x = margin[0] + spare / 2
@@ -218,7 +220,9 @@ def _hardware(brief: Brief, made: Enclosure, joint: Joint, view: View) -> Iterab
 
 def hinge_heights(joint: Joint, door: Lite) -> tuple[float, ...]:
     """Heights above the datum of a door's hinge centres."""
-    return door.hinge_heights or tuple(sorted({g.at for g in joint.gaps if g.at_fitting}))
+    if door.hinge_heights:
+        return tuple(door.origin[1] + y for y in door.hinge_heights)
+    return tuple(sorted({g.at for g in joint.gaps if g.at_fitting}))
 
 
 def _edge(lite: Lite, side: str, z: float) -> float:

@@ -25,7 +25,6 @@ from hangtrue.paper.scene import (
 
 WIDTH = 180.0
 """Of every drawing, mm; fits between the margins of letter and A4."""
-TALLEST = 225.0
 CAPTION = 6.0
 """Room for the line under a drawing, mm."""
 

@@ -40,6 +40,8 @@ REACH = 9.0
 """Greatest drawn deviation from plumb, mm of paper."""
 FREE = 900.0
 """Length of curb drawn where one end is free, mm."""
+TALLEST = 165.0
+"""Leaves room on a page for the table of sizes, mm."""
 DOT = 0.7
 STUB = 9.0
 """Drawn length of each end of a diagonal, mm."""
@@ -130,7 +132,7 @@ def _stretched(
         "right": at.get("right", at.get("left", 0.0) + FREE),
     }
     below = foot + 3.0 + REACH
-    room = (frame.WIDTH - 2 * (WALL + REACH), frame.TALLEST - below - 6.0)
+    room = (frame.WIDTH - 2 * (WALL + REACH), TALLEST - below - 6.0)
     one_to = scale_for((feet["right"] - feet["left"], high - low), room, frame.scales(units))
     factor = _factor(measured, feet, one_to)
     x = (frame.WIDTH - (feet["right"] - feet["left"]) / one_to) / 2 - feet["left"] / one_to

@@ -37,6 +37,8 @@ FIRST = 9.0
 WORDS = 5.5
 """Room for a line of words on either side of a dimension line."""
 LEAST_HEIGHT = 190.0
+TALLEST = 218.0
+"""Leaves room on a page for a caution, mm."""
 ZERO = 0.05
 """Offsets under this are not drawn, mm."""
 
@@ -129,7 +131,7 @@ def _placed(lite: Lite, units: Units) -> Placed:
     below, above = (_deep_rows(len(spans)) for spans in (_low(lite), _high(lite)))
     room = (
         frame.WIDTH - NOTES - left - WORDS - right,
-        frame.TALLEST - frame.CAPTION - below - above,
+        TALLEST - frame.CAPTION - below - above,
     )
     one_to = scale_for((wide, tall), room, frame.scales(units))
     high = tall / one_to

@@ -34,6 +34,8 @@ WALL = 7.0
 BEYOND = 150.0
 """How far walls are drawn past the curb, mm of the object."""
 LADDER = 10.0
+TALLEST = 195.0
+"""Leaves room on a page for cautions, mm."""
 FIRST = 9.0
 
 
@@ -50,7 +52,7 @@ def plan_view(brief: Brief, opening: Opening, made: Enclosure) -> Sheet:
         *_widths(made, view, bounds, units),
     )
     return Sheet(
-        name="plan-view",
+        name="plan",
         width=frame.WIDTH,
         height=height,
         title="Plan at the foot of the glass",
@@ -83,7 +85,7 @@ def _placed(
     out = max(reach + 60.0 if swing != "in" else 0.0, half + BEYOND)
     into = max(reach + 60.0 if swing != "out" else 0.0, half + BEYOND)
     below, above = frame.CAPTION + FIRST + FEED + 6.0, LADDER + 3.0 + _figures(made, units)
-    room = (frame.WIDTH - 2 * WALL - 12.0, frame.TALLEST - below - above)
+    room = (frame.WIDTH - 2 * WALL - 12.0, TALLEST - below - above)
     one_to = scale_for((right - left, out + into), room, frame.scales(units))
     x = (frame.WIDTH - (right - left) / one_to) / 2
     view = View(one_to=one_to, origin=(x - left / one_to, below + out / one_to))

@@ -1,0 +1,234 @@
+"""Every joint as a strip along its length: the allowed gap, the predicted gap with its band, the target."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from hangtrue.fit.enclosure import Enclosure, Gap, Joint
+from hangtrue.geometry import Point
+from hangtrue.job.brief import Brief
+from hangtrue.paper import lettering
+from hangtrue.paper.dimensions import LINE_FEED, Rung, ladder
+from hangtrue.paper.drawings import frame
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.scene import LETTER, Hatch, Line, Path, Primitive, Sheet, Text
+from hangtrue.paper.words import figure, units_line
+
+UPRIGHT = 100.0
+"""Length of the longest upright strip, mm of paper."""
+LEVEL = 150.0
+"""Length of the longest level strip."""
+BROAD = 20.0
+"""Greatest breadth of a strip."""
+TIMES = (10.0, 5.0, 2.0, 1.0, 0.5)
+"""A gap is drawn this many times as large."""
+PLATE = 3.0
+"""Length of the allowed range drawn at a fitting, mm of paper."""
+WORDS = 5 * LINE_FEED
+"""Room for the words under an upright strip."""
+LADDER = 5.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """Where one joint is drawn: its corner on paper and its two scales."""
+
+    joint: Joint
+    corner: Point
+    along: float
+    times: float
+    start: float
+
+    def at(self, place: float, gap: float) -> Point:
+        """Point on paper of a gap at a place along the joint."""
+        far, off = (place - self.start) * self.along, gap * self.times
+        x, y = self.corner
+        return (x + off, y + far) if self.joint.upright else (x + far, y + off)
+
+    @property
+    def broad(self) -> float:
+        """Breadth of the strip on paper."""
+        return self.times * _most(self.joint)
+
+
+def gap_strips(brief: Brief, made: Enclosure) -> Sheet:
+    """Draw all joints as strips."""
+    units = units_of(brief)
+    up = [j for j in made.joints if j.upright and len(j.gaps) > 1]
+    flat = [j for j in made.joints if not j.upright and len(j.gaps) > 1]
+    lows = _level_strips(flat)
+    base = max((s.corner[1] + s.broad for s in lows), default=frame.CAPTION) + 2 * LINE_FEED + 1.0
+    highs = _upright_strips(up, base + WORDS)
+    height = (base + WORDS + UPRIGHT + 4.0) if up else base
+    parts = (
+        *(p for s in (*highs, *lows) for p in _strip(s, units)),
+        *(p for s in highs for p in _upright_words(s, _pitch(up) - 3.0, units)),
+        *(p for s in lows for p in _level_words(s, units)),
+    )
+    key = "Grey: allowed · line: predicted, hatched 9 times in 10 · ticks: target"
+    return Sheet(
+        name="gaps",
+        width=frame.WIDTH,
+        height=height,
+        title="Gaps along every joint",
+        description=" ".join(_told(j, units) for j in (*up, *flat)),
+        primitives=(*parts, *frame.caption((key, units_line(units)))),
+    )
+
+
+def _told(joint: Joint, units: Units) -> str:
+    """Say a joint to somebody who cannot see its strip."""
+    first, last = joint.gaps[0].predicted.value, joint.gaps[-1].predicted.value
+    return (
+        f"{_name(joint)}: {units.small(first)} at one end, {units.small(last)} at the other, "
+        f"{_allowed(joint, units)}."
+    )
+
+
+def _name(joint: Joint) -> str:
+    return " to ".join(joint.between).capitalize()
+
+
+def _allowed(joint: Joint, units: Units) -> str:
+    """Range of the hardware; at the fittings where it differs there."""
+    plain = [g for g in joint.gaps if not g.at_fitting] or list(joint.gaps)
+    least, most = min(g.least for g in plain), max(g.most for g in plain)
+    low, high = figure(units, least, fine=True), figure(units, most, fine=True)
+    second = f" [{low.second.strip('[]')} to {high.second.strip('[]')}]" if low.second else ""
+    return f"allowed {low.words} to {high.words}{second}"
+
+
+def _most(joint: Joint) -> float:
+    return max(max(g.most, g.predicted.band()[1]) for g in joint.gaps)
+
+
+def _times(joints: Sequence[Joint]) -> float:
+    """One enlargement for all strips of a row, so that they can be compared."""
+    most = max(map(_most, joints), default=1.0)
+    return next((t for t in TIMES if t * most <= BROAD), TIMES[-1])
+
+
+def _upright_strips(joints: Sequence[Joint], low: float) -> tuple[Strip, ...]:
+    if not joints:
+        return ()
+    ends = [g.at for j in joints for g in j.gaps]
+    along = UPRIGHT / (max(ends) - min(ends))
+    pitch = _pitch(joints)
+    return tuple(
+        Strip(
+            joint=joint,
+            corner=(i * pitch + 1.0, low),
+            along=along,
+            times=_times(joints),
+            start=min(ends),
+        )
+        for i, joint in enumerate(joints)
+    )
+
+
+def _pitch(joints: Sequence[Joint]) -> float:
+    """From one upright strip to the next."""
+    return frame.WIDTH / max(len(joints), 3)
+
+
+def _level_strips(joints: Sequence[Joint]) -> tuple[Strip, ...]:
+    """One above the other, words above each."""
+    if not joints:
+        return ()
+    along = LEVEL / max(j.gaps[-1].at - j.gaps[0].at for j in joints)
+    strips: list[Strip] = []
+    y = frame.CAPTION + LINE_FEED
+    for joint in reversed(joints):
+        strip = Strip(
+            joint=joint, corner=(1.0, y), along=along, times=_times(joints), start=joint.gaps[0].at
+        )
+        strips.append(strip)
+        y += strip.broad + 3 * LINE_FEED
+    return tuple(reversed(strips))
+
+
+def _strip(strip: Strip, units: Units) -> Iterable[Primitive]:
+    """Allowed range, predicted band and line, targets, and the edge the gap is measured from."""
+    gaps = strip.joint.gaps
+    plain = [g for g in gaps if not g.at_fitting] or list(gaps)
+    yield _area(strip, [(g.at, g.least, g.most) for g in plain])
+    for gap in (g for g in gaps if g.at_fitting):
+        half = PLATE / 2 / strip.along
+        yield _area(strip, [(gap.at + s * half, gap.least, gap.most) for s in (-1, 1)])
+    band = [(g.at, *g.predicted.band()) for g in gaps]
+    yield Hatch(
+        outline=_ring(strip, band), layer="uncertainty", slant_deg=135.0, spacing=1.0, tone="cool"
+    )
+    yield Path(
+        points=tuple(strip.at(g.at, g.predicted.value) for g in gaps),
+        closed=False,
+        layer="dimension",
+        weight="middle",
+        tone="cool",
+    )
+    yield from (_tick(strip, g) for g in gaps)
+    ends = (strip.at(gaps[0].at, 0.0), strip.at(gaps[-1].at, 0.0))
+    yield Line(start=ends[0], end=ends[1], layer="outline", weight="thick")
+    yield from _figures(strip, units)
+
+
+def _ring(strip: Strip, band: Sequence[tuple[float, float, float]]) -> tuple[Point, ...]:
+    lows = [strip.at(place, low) for place, low, _ in band]
+    highs = [strip.at(place, high) for place, _, high in reversed(band)]
+    return (*lows, *highs)
+
+
+def _area(strip: Strip, band: Sequence[tuple[float, float, float]]) -> Path:
+    return Path(points=_ring(strip, band), layer="hardware", fill="tint")
+
+
+def _tick(strip: Strip, gap: Gap) -> Line:
+    """Target at one place: a short line along the strip."""
+    half = 1.6 / strip.along
+    return Line(
+        start=strip.at(gap.at - half, gap.usual),
+        end=strip.at(gap.at + half, gap.usual),
+        layer="dimension",
+        weight="middle",
+    )
+
+
+def _figures(strip: Strip, units: Units) -> Iterable[Primitive]:
+    """Predicted gap at both ends and where the margin is least."""
+    gaps = strip.joint.gaps
+    shown = {g.at: g for g in (gaps[0], min(gaps, key=lambda g: g.margin), gaps[-1])}
+    edge = strip.corner[0 if strip.joint.upright else 1] + strip.broad
+    rungs = []
+    for gap in shown.values():
+        x, y = strip.at(gap.at, 0.0)
+        words = str(figure(units, gap.predicted.value, fine=True))
+        rungs.append(Rung(at=(edge, y) if strip.joint.upright else (x, edge), words=words))
+    if strip.joint.upright:
+        yield from ladder(rungs, edge + LADDER, "right")
+        return
+    for rung in rungs:
+        half = lettering.width(rung.words, LETTER) / 2
+        x = max(rung.at[0], half)
+        yield Text(at=(x, edge + 1.0), words=rung.words, anchor="middle", layer="dimension")
+
+
+def _upright_words(strip: Strip, room: float, units: Units) -> Iterable[Primitive]:
+    x, y = strip.corner[0], strip.corner[1] - LINE_FEED - 1.0
+    for i, line in enumerate(_words(strip, units)):
+        lines = frame.paragraph(line, (x, y), room, bold=i == 0)
+        yield from lines
+        y -= LINE_FEED * len(lines)
+
+
+def _level_words(strip: Strip, units: Units) -> Iterable[Primitive]:
+    name, *rest = _words(strip, units)
+    y = strip.corner[1] + strip.broad + LINE_FEED + 1.5
+    yield Text(at=(strip.corner[0], y), words=name, bold=True)
+    after = strip.corner[0] + lettering.width(name, LETTER, bold=True) + 3.0
+    yield Text(at=(after, y), words=" · ".join(rest))
+
+
+def _words(strip: Strip, units: Units) -> tuple[str, ...]:
+    drawn = f"gap drawn {strip.times:g}:1"
+    return (_name(strip.joint), f"{strip.joint.kind}, {drawn}", _allowed(strip.joint, units))
