@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -101,6 +102,11 @@ def network(brief: Brief) -> Network:
     )
 
 
+def bowed(net: Network, times: float) -> Network:
+    """Return the same job with walls that bow so many times the usual."""
+    return replace(net, shape_rows=shape_rows(net.layout, net.brief.profile, times))
+
+
 def fit(net: Network, without: frozenset[str] = frozenset()) -> Fit:
     """Adjust all readings but those `without`, by Gauss-Newton: until nothing moves."""
     layout = net.layout
@@ -108,16 +114,22 @@ def fit(net: Network, without: frozenset[str] = frozenset()) -> Fit:
         r for r in net.brief.job.readings if r.id not in without and touches(r, layout.walls)
     ]
     x = start(net, readings)
+    lines = [_line(r, net, x) for r in readings]
     for _ in range(PASSES):
-        seen = tuple(see(r, net, x) for r in readings)
-        equations = tuple(equation(s.reading, layout, x) for s in seen)
-        rows = [_row(s, e) for s, e in zip(seen, equations, strict=True)]
+        rows = [line.row for line in lines]
         result = adjust([*rows, *net.shape_rows, *net.broad_rows], len(layout.place))
-        moved = float(np.abs(result.x - x).max())
-        x = result.x
-        if moved < SETTLED or all(e.straight for e in equations):
+        moved, x = float(np.abs(result.x - x).max()), result.x
+        if moved < SETTLED or all(line.equation.straight for line in lines):
             break
-    return Fit(network=net, seen=seen, equations=equations, adjustment=result)
+        lines = [
+            line if line.equation.straight else _line(line.seen.reading, net, x) for line in lines
+        ]
+    return Fit(
+        network=net,
+        seen=tuple(line.seen for line in lines),
+        equations=tuple(line.equation for line in lines),
+        adjustment=result,
+    )
 
 
 def see(reading: Reading, net: Network, x: Array) -> Seen:
@@ -150,10 +162,16 @@ def _widths(readings: Sequence[Reading]) -> Iterator[float]:
             yield math.sqrt(r.value**2 - rise**2)
 
 
-def _row(seen: Seen, equation: Equation) -> Row:
-    return Row(
-        name=seen.reading.id,
-        terms=equation.terms,
-        observed=seen.observed - equation.constant,
-        sigma=seen.sigma,
-    )
+class _Line(NamedTuple):
+    """One reading as seen, as an equation, and as a row."""
+
+    seen: Seen
+    equation: Equation
+    row: Row
+
+
+def _line(reading: Reading, net: Network, x: Array) -> _Line:
+    seen, made = see(reading, net, x), equation(reading, net.layout, x)
+    observed = seen.observed - made.constant
+    row = Row(name=reading.id, terms=made.terms, observed=observed, sigma=seen.sigma)
+    return _Line(seen, made, row)

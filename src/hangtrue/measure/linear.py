@@ -249,6 +249,11 @@ def covariance_after(covariance: Array, terms: Terms, sigma: float) -> Array:
     return _frozen(covariance - np.outer(gain, gain) / (weight @ gain[index] + sigma**2))
 
 
+def log_determinant(covariance: Array) -> float:
+    """Natural logarithm of the determinant of a positive definite matrix (n, n)."""
+    return float(np.linalg.slogdet(covariance)[1])
+
+
 def _weighted(rows: tuple[Row, ...], unknowns: int) -> tuple[Array, Array]:
     """Design (m, n) and values (m,), each row divided by its sigma."""
     terms = [(i * unknowns, j, a / row.sigma) for i, row in enumerate(rows) for j, a in row.terms]

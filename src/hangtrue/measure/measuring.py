@@ -5,13 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from hangtrue.job.brief import Brief
-from hangtrue.measure.adjusting import Fit, fit, network
+from hangtrue.measure.adjusting import Fit, bowed, fit, network
 from hangtrue.measure.agreement import Tests, residual_of_left_out, residuals, tests
 from hangtrue.measure.equations import Layout
 from hangtrue.measure.linear import Array
-from hangtrue.measure.next_reading import deciding, narrowing
+from hangtrue.measure.next_reading import deciding, narrowing, once_more
 from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual, Suspect
 from hangtrue.measure.suspects import Explained, Others, explain, without_each
+from hangtrue.tables import table
 
 
 def measure(brief: Brief) -> Opening:
@@ -19,6 +20,7 @@ def measure(brief: Brief) -> Opening:
 
     Too few readings are no error: the covariance is wide, and `advice` says what to read next.
     Where a slip can be named, that reading is left out of the estimate, so that planning goes on.
+    Walls that all readings agree to be bowed raise no alarm.
     """
     everything = fit(network(brief))
     level = brief.profile.limit("alarm-level").value
@@ -26,11 +28,14 @@ def measure(brief: Brief) -> Opening:
     if not tested.alarm:
         return _opening(everything, tested, _agrees(tested))
     others = without_each(everything)
-    explained = explain(everything, others)
+    rough = fit(bowed(everything.network, table("slips")["bowed"]["times"]))
+    explained = explain(everything, others, rough)
+    if explained.walls_are_bowed and not (again := tests(rough, level)).alarm:
+        return _opening(rough, again, _agrees(again))
     named = explained.named
     if named is not None:
         rest = fit(everything.network, frozenset({named.reading}))
-        if not tests(rest, level).alarm:
+        if not tests(rest, level * table("slips")["naming"]["several"]).alarm:
             return _opening(rest, tested, _names(tested, explained, named), named.reading)
     return _opening(everything, tested, _ties(everything, tested, explained, others, named))
 
@@ -53,7 +58,10 @@ def _ties(
     """Nothing stands out, or what stands out does not settle it: say which reading would."""
     by_id = {o.seen.reading.id: o for o in others}
     top = [by_id[reading] for reading, _ in explained.by_reading[:2]]
-    decider = deciding(everything, top[0], top[1]) if len(top) > 1 else None
+    if len(top) > 1 and explained.by_reading[1][1] > explained.bowed:
+        decider = deciding(everything, top[0], top[1])
+    else:
+        decider = once_more(everything, top[0]) if top else None
     return _agreement(tested, explained.suspects, None, decider, several=named is not None)
 
 

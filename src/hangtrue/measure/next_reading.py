@@ -60,6 +60,12 @@ def deciding(fit: Fit, one: Others, other: Others) -> NextReading | None:
     return NextReading(words=best.words, why="decides", gain=gain) if gain > 0.0 else None
 
 
+def once_more(fit: Fit, suspect: Others) -> NextReading:
+    """Read the one suspect again: it decides between a slip there and no slip at all."""
+    apart = abs(suspect.seen.observed - suspect.mean) / math.hypot(suspect.sd, suspect.seen.sigma)
+    return NextReading(words=_again(fit, suspect).words, why="decides", gain=apart)
+
+
 def _gain(fit: Fit, candidate: Candidate, goals: Sequence[Terms]) -> float:
     """Variance that a candidate takes from all goals together, mm2: a rank-one change."""
     pull, own = fit.pull(candidate.equation.terms)
@@ -136,7 +142,7 @@ def _again(fit: Fit, o: Others) -> Candidate:
     return Candidate(words=words, equation=fit.equations[o.index], sigma=o.seen.sigma)
 
 
-def in_words(reading: Reading, unit: Unit) -> str:  # noqa: PLR0911 - one a kind
+def in_words(reading: Reading, unit: Unit) -> str:
     """Name a reading as people in the room would."""
     match reading:
         case Width(at=at):

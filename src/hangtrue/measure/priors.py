@@ -19,11 +19,14 @@ from hangtrue.measure.sigmas import tilt_sd
 from hangtrue.source import cites
 
 
-def shape_rows(layout: Layout, profile: Profile) -> tuple[Row, ...]:
-    """Bow of each wall: how far its nodes may leave a straight line. These count in the tests."""
+def shape_rows(layout: Layout, profile: Profile, times: float = 1.0) -> tuple[Row, ...]:
+    """Bow of each wall: how far its nodes may leave a straight line. These count in the tests.
+
+    Walls that bow more than usual have `times` the usual bow.
+    """
     if len(layout.heights) < 3:  # noqa: PLR2004 - a bow needs a middle
         return ()
-    q = _density(profile)
+    q = _density(profile) * times**2
     steps = np.diff(layout.heights)
     return tuple(row for side in layout.walls for row in _bow_rows(layout, side, steps, q))
 

@@ -16,7 +16,7 @@ from hangtrue.job.readings import CornerAngle, Offset, Reading, Width
 from hangtrue.measure.adjusting import Fit, Seen
 from hangtrue.measure.equations import equation, observed, value
 from hangtrue.measure.habits import usual
-from hangtrue.measure.linear import CHECKED, Array, loo_prediction
+from hangtrue.measure.linear import CHECKED, Array, log_determinant, loo_prediction
 from hangtrue.measure.opening import Suspect
 from hangtrue.measure.slips import slips
 from hangtrue.source import cites
@@ -69,11 +69,19 @@ class Explained:
         Most probable first; those worth listing.
     by_reading
         Probability that it was this reading, whatever the slip, most probable first.
+    bowed
+        Probability that no reading is wrong and the walls bow more than usual.
 
     """
 
     suspects: tuple[Suspect, ...]
     by_reading: tuple[tuple[str, float], ...]
+    bowed: float
+
+    @property
+    def walls_are_bowed(self) -> bool:
+        """Whether bowed walls are the one explanation that stands out."""
+        return self.bowed >= float(table("slips")["naming"]["named"])
 
     @property
     def named(self) -> Suspect | None:
@@ -109,21 +117,28 @@ def without_each(fit: Fit) -> tuple[Others, ...]:
 
 
 @cites("own", "likelihood of a corrected reading against its prediction from all the others")
-def explain(fit: Fit, others: tuple[Others, ...]) -> Explained:
-    """Weigh every slip of every reading, and that there is none."""
+def explain(fit: Fit, others: tuple[Others, ...], rough: Fit) -> Explained:
+    """Weigh every slip of every reading, bowed walls, and that there is nothing but scatter.
+
+    Parameters
+    ----------
+    rough
+        The same readings fitted to walls that bow more than usual.
+
+    """
     found = [e for o in others for e in _explanations(fit, o)]
     honest = math.log(max(1.0 - math.fsum(e.rate for e in found), 0.5))
-    logs = np.array([honest, *(e.weight for e in found)])
+    logs = np.array([honest, _bowed_weight(fit, rough), *(e.weight for e in found)])
     shares = np.exp(logs - logs.max())
     shares /= shares.sum()
     suspects = [
         Suspect(reading=e.reading, slip=e.words, corrected=e.corrected, probability=float(share))
-        for e, share in zip(found, shares[1:], strict=True)
+        for e, share in zip(found, shares[2:], strict=True)
     ]
-    return _sorted(suspects)
+    return _sorted(suspects, float(shares[1]))
 
 
-def _sorted(suspects: list[Suspect]) -> Explained:
+def _sorted(suspects: list[Suspect], bowed: float) -> Explained:
     naming = table("slips")["naming"]
     totals: dict[str, float] = {}
     for s in suspects:
@@ -133,7 +148,21 @@ def _sorted(suspects: list[Suspect]) -> Explained:
     return Explained(
         suspects=listed or tuple(ranked[:1]),
         by_reading=tuple(sorted(totals.items(), key=lambda item: (-item[1], item[0]))),
+        bowed=bowed,
     )
+
+
+@cites("own", "Bayes factor of two normal priors: Laplace's formula, exact for linear rows")
+def _bowed_weight(fit: Fit, rough: Fit) -> float:
+    """Log of the rate of bowed walls times how much better they explain all the readings."""
+    row = table("slips")["bowed"]
+    wider = len(fit.network.shape_rows) * math.log(row["times"])
+    return math.log(row["rate"]) + _evidence(rough) - wider - _evidence(fit)
+
+
+def _evidence(fit: Fit) -> float:
+    """Log of the likelihood of all readings, up to what their priors' own spread adds."""
+    return 0.5 * (log_determinant(fit.adjustment.covariance) - fit.adjustment.chi_square)
 
 
 def _none(o: Others) -> float:
