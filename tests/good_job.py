@@ -226,7 +226,7 @@ def enclosure() -> Enclosure:
     door = lite(
         "door", DOOR, left="left wall", right="fixed 1", x=GAP, z=UNDER, holes=holes,
         notches=tuple(notch("left", DOOR, h - UNDER) for h in PLATES),
-        hinge_side="left", hung_on="wall", hinge_heights=PLATES,
+        hinge_side="left", hung_on="wall", hinge_heights=tuple(h - UNDER for h in PLATES),
     )  # fmt: skip
     fixed = lite(
         "fixed 1", FIXED, left="door", right="right wall", x=DOOR + 2 * GAP, z=3.2
@@ -341,8 +341,8 @@ def glass_hung(case: Case, head: str = "unknown") -> Case:
 
 
 def with_hinges(case: Case, *heights: float) -> Case:
-    """Hang the door on plates at these heights."""
-    return pane(case, "door", hinge_heights=heights)
+    """Hang the door on plates at these heights above the datum."""
+    return pane(case, "door", hinge_heights=tuple(h - UNDER for h in heights))
 
 
 def no_fit(case: Case) -> Case:

@@ -151,12 +151,17 @@ class Case:
             ids.append(chosen.between)
         return tuple(self.brief.items[i] for i in dict.fromkeys(ids) if i != "none")
 
+    def fitting(self, name: str) -> str:
+        """Say in a word what a hole or a cut-out is for: `hinge`, `handle`, `clamp`."""
+        return self.brief.items[name].kind if name in self.brief.items else name
+
     @property
     def plates(self) -> tuple[float, ...]:
         """Heights of the hinge plates' centres above the datum; none where nothing goes in."""
         if self.enclosure is None or self.enclosure.door is None:
             return ()
-        return tuple(sorted(self.enclosure.door.hinge_heights))
+        door = self.enclosure.door
+        return tuple(sorted(door.origin[1] + height for height in door.hinge_heights))
 
     # ---------------------------------------------------------------------------------- walls
 

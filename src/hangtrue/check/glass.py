@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
@@ -61,11 +61,15 @@ class Distance:
     words: str
 
 
-def distances(pane: Lite) -> Iterator[Distance]:
+def distances(pane: Lite, word: Callable[[str], str]) -> Iterator[Distance]:
     """Measure every hole of a pane: its width, and the glass between rims, edges and corners."""
     edge = Polygon(pane.outline).exterior
     for hole in pane.holes:
-        centre, radius, name = Point(hole.centre), hole.diameter / 2, f"the {hole.fitting} hole"
+        centre, radius, name = (
+            Point(hole.centre),
+            hole.diameter / 2,
+            f"the {word(hole.fitting)} hole",
+        )
         tip = min(float(centre.distance(Point(corner))) for corner in pane.corners)
         yield Distance(hole.diameter, "hole-diameter", f"{name} is {{}} wide")
         yield Distance(
@@ -76,14 +80,14 @@ def distances(pane: Lite) -> Iterator[Distance]:
         yield Distance(tip - radius, "hole-to-corner", f"from {name} to the corner there is {{}}")
     for one, other in combinations(pane.holes, 2):
         between = float(Point(one.centre).distance(Point(other.centre)))
-        names = dict.fromkeys((one.fitting, other.fitting))
+        names = dict.fromkeys((word(one.fitting), word(other.fitting)))
         rims = between - (one.diameter + other.diameter) / 2
         yield Distance(
             rims, "hole-to-hole", f"between the {' and '.join(names)} holes there is {{}}"
         )
 
 
-def strips(pane: Lite) -> Iterator[tuple[str, float]]:
+def strips(pane: Lite, word: Callable[[str], str]) -> Iterator[tuple[str, float]]:
     """Measure the strips of glass left beside cut-outs: what lies on either side, and mm."""
     sides = [
         LineString([pane.corners[i], pane.corners[(i + 1) % 4]]) for i in range(len(pane.corners))
@@ -91,13 +95,14 @@ def strips(pane: Lite) -> Iterator[tuple[str, float]]:
     for notch in pane.notches:
         figure = Polygon(notch.corners)
         away = [d for d in (float(figure.distance(s)) for s in sides) if d > TOUCH]
-        yield f"the {notch.fitting} cut-out and an edge", min(away)
+        yield f"the {word(notch.fitting)} cut-out and an edge", min(away)
         for hole in pane.holes:
             gap = float(figure.distance(Point(hole.centre))) - hole.diameter / 2
-            yield f"the {notch.fitting} cut-out and the {hole.fitting} hole", gap
+            yield f"the {word(notch.fitting)} cut-out and the {word(hole.fitting)} hole", gap
     for one, other in combinations(pane.notches, 2):
         gap = float(Polygon(one.corners).distance(Polygon(other.corners)))
-        yield f"the cut-outs for {one.fitting} and {other.fitting}", gap
+        names = dict.fromkeys((word(one.fitting), word(other.fitting)))
+        yield f"the {' and '.join(names)} cut-outs", gap
 
 
 def extent(notch: Notch) -> tuple[float, float]:

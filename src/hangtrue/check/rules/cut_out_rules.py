@@ -39,7 +39,7 @@ def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.WARN,
         where=pane.id,
-        found=f"The {notch.fitting} cut-out has inside corners of radius "
+        found=f"The {case.fitting(notch.fitting)} cut-out has inside corners of radius "
         f"{case.say(notch.radius)}; least is {case.say(limit)}.",
         means="" if good else "A crack may start there.",
         do=""
@@ -66,7 +66,7 @@ def _size(case: Case, pane: Lite) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=f"The {notch.fitting} cut-out takes {taken:.0%} of the "
+        found=f"The {case.fitting(notch.fitting)} cut-out takes {taken:.0%} of the "
         f"pane's width or height; most is {part:.0%}.",
         means="" if good else "The glass left beside it would be too weak.",
         do="" if good else "Make the pane larger or the cut-out smaller.",

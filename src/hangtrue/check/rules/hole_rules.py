@@ -30,7 +30,7 @@ def hole_rules(case: Case) -> Iterable[Finding]:
             none = f"There are no holes in {pane.id}."
             yield Finding(level=Level.PASS, where=pane.id, found=none)
             continue
-        rows = tuple(glass.distances(pane))
+        rows = tuple(glass.distances(pane, case.fitting))
         for what in dict.fromkeys(row.what for row in rows):
             yield _distance(case, pane, min(r for r in rows if r.what == what))
         yield _widest(case, pane)

@@ -24,7 +24,7 @@ def narrowest_strip(case: Case) -> Iterable[Finding]:
     for pane in case.lites:
         if pane.kind == "fixed":
             yield _pane(case, pane)
-        rows = tuple(glass.strips(pane))
+        rows = tuple(glass.strips(pane, case.fitting))
         if rows:
             yield _strip(case, pane, min(rows, key=lambda row: row[1]))
     if not case.fixed and not any(pane.notches for pane in case.lites):
