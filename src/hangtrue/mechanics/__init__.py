@@ -1,0 +1,1 @@
+"""Strength, motion and lifting: published formulas as plain functions, one thin-plate solver."""

@@ -1,0 +1,268 @@
+"""A pane as the plate solver sees it: outline, holes, what holds and loads it, what is wrong."""
+
+# ruff: noqa: N815 - units keep their capitals
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from shapely import LineString, Polygon
+from shapely import Point as Place
+
+from hangtrue.geometry import Outline, Point, anticlockwise, is_simple
+
+SNAP: Final = 1e-5
+"""mm within which something is taken to lie on the glass or its edge."""
+REFLEX: Final = math.radians(215)
+"""Interior angle from which a corner counts as re-entrant; a round hole's polygon has none."""
+SIZES_ACROSS: Final = 17
+"""Triangles across a square of the pane's area, unless the plate says otherwise."""
+
+
+class PlateFault(ValueError):  # noqa: N818 - it is the fault of the plate, found by the solver
+    """The pane, its supports or its loads cannot be solved; `faults` says why, all at once."""
+
+    def __init__(self, faults: Sequence[str]) -> None:
+        """Build the message from the faults."""
+        super().__init__("; ".join(faults))
+        self.faults = tuple(faults)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PointSupport:
+    """A stop or pin: a spring across the pane at a point.
+
+    Attributes
+    ----------
+    at
+        On the glass, mm.
+    stiffness_N_per_mm
+        Rigid by default.
+    offset
+        How far its seat lies out of the plane of the others, mm.
+
+    """
+
+    at: Point
+    stiffness_N_per_mm: float = math.inf
+    offset: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatchSupport:
+    """A clamp or hinge plate: a bed of springs over an area.
+
+    Attributes
+    ----------
+    outline
+        On the glass, mm.
+    stiffness_N_per_mm3
+        For each mm2 of it; rigid by default.
+    offset
+        How far its seat lies out of the plane of the others, mm.
+
+    """
+
+    outline: Outline
+    stiffness_N_per_mm3: float = math.inf
+    offset: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeSupport:
+    """A channel or bead along a straight piece of the edge.
+
+    Attributes
+    ----------
+    start, end
+        On the edge of the glass, mm.
+    stiffness_N_per_mm2
+        Against deflection, for each mm of edge; rigid by default.
+    rotation_N
+        Against tilting, N mm per mm of edge and rad: 0 is hinged, infinite is clamped.
+    offset
+        How far its seat lies out of the plane of the others at start and at end, mm.
+
+    """
+
+    start: Point
+    end: Point
+    stiffness_N_per_mm2: float = math.inf
+    rotation_N: float = 0.0
+    offset: tuple[float, float] = (0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PointLoad:
+    """A force across the pane."""
+
+    at: Point
+    force_N: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineLoad:
+    """A force spread along a straight line on the pane."""
+
+    start: Point
+    end: Point
+    load_N_per_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatchLoad:
+    """A pressure over part of the pane: a hand, a shoulder."""
+
+    outline: Outline
+    pressure_MPa: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressure:
+    """A pressure over the whole pane."""
+
+    pressure_MPa: float
+
+
+Support = PointSupport | PatchSupport | EdgeSupport
+Load = PointLoad | LineLoad | PatchLoad | Pressure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plate:
+    """A pane and what holds it; lengths in mm.
+
+    Attributes
+    ----------
+    outline, holes
+        Rings of points; holes lie inside the outline, apart from each other.
+    thickness
+        For stiffness and stress: the least thickness its class allows, mm.
+    youngs_modulus_MPa, poisson
+        Of the glass.
+    supports
+        At least what keeps it from moving as a whole.
+    mesh_size
+        Largest triangle side, mm; 0 leaves the choice to the solver.
+
+    """
+
+    outline: Outline
+    holes: tuple[Outline, ...] = ()
+    thickness: float
+    youngs_modulus_MPa: float
+    poisson: float
+    supports: tuple[Support, ...]
+    mesh_size: float = 0.0
+
+    @property
+    def size(self) -> float:
+        """Largest triangle side, mm."""
+        return self.mesh_size or math.sqrt(Polygon(self.outline).area) / SIZES_ACROSS
+
+    @property
+    def rigidity(self) -> float:
+        """Flexural rigidity E t3 / (12 (1 - nu2)), N mm."""
+        stretch = self.youngs_modulus_MPa / (1 - self.poisson**2)
+        return stretch * self.thickness**3 / 12
+
+
+def singular_places(plate: Plate) -> tuple[Point, ...]:
+    """Where thin-plate moments have no limit: notch corners, point supports, ends of edges."""
+    held = [s.at for s in plate.supports if isinstance(s, PointSupport)]
+    ends = [p for s in plate.supports if isinstance(s, EdgeSupport) for p in (s.start, s.end)]
+    return (*notch_corners(plate), *held, *ends)
+
+
+def notch_corners(plate: Plate) -> tuple[Point, ...]:
+    """Sharp re-entrant corners of the outline and of the holes."""
+    outer = _reentrant(anticlockwise(plate.outline), turn=1)
+    return (*outer, *(p for hole in plate.holes for p in _reentrant(anticlockwise(hole), turn=-1)))
+
+
+def _reentrant(ring: Outline, turn: int) -> Iterable[Point]:
+    """Corners where the glass, left (turn 1) or right (-1) of the ring, is re-entrant."""
+    for before, here, after in zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True):
+        into = math.atan2(here[1] - before[1], here[0] - before[0])
+        out = math.atan2(after[1] - here[1], after[0] - here[0])
+        bend = (turn * (out - into) + math.pi) % (2 * math.pi) - math.pi
+        if math.pi - bend > REFLEX:
+            yield here
+
+
+def faults(plate: Plate, loads: Iterable[Load] = ()) -> tuple[str, ...]:
+    """Everything that keeps a plate from being solved, in words; empty if nothing does."""
+    if numbers := _bad_numbers(plate):
+        return numbers
+    if not is_simple(plate.outline):
+        return ("the outline crosses itself",)
+    return (*_bad_holes(plate), *_off_glass(plate, loads), *_bad_springs(plate))
+
+
+def _bad_numbers(plate: Plate) -> tuple[str, ...]:
+    checks = {
+        "the thickness is not above 0": plate.thickness > 0,
+        "Young's modulus is not above 0": plate.youngs_modulus_MPa > 0,
+        "Poisson's ratio is not between 0 and 0.5": 0 <= plate.poisson < 0.5,  # noqa: PLR2004
+        "the mesh size is negative": plate.mesh_size >= 0,
+        "the outline has fewer than three points": len(plate.outline) > 2,  # noqa: PLR2004
+        "a point of the pane is not finite": all(
+            math.isfinite(c) for ring in (plate.outline, *plate.holes) for p in ring for c in p
+        ),
+    }
+    return tuple(fault for fault, good in checks.items() if not good)
+
+
+def _bad_holes(plate: Plate) -> Iterable[str]:
+    pane = Polygon(plate.outline)
+    holes = [Polygon(hole) for hole in plate.holes]
+    for number, hole in enumerate(holes, start=1):
+        if not hole.is_valid or hole.area <= 0:
+            yield f"hole {number} crosses itself"
+        elif not pane.contains_properly(hole):
+            yield f"hole {number} is not inside the glass"
+        elif any(hole.intersects(other) for other in holes[number:]):
+            yield f"hole {number} overlaps another hole"
+
+
+def _off_glass(plate: Plate, loads: Iterable[Load]) -> Iterable[str]:
+    holes = [hole for hole in plate.holes if is_simple(hole)]
+    glass = Polygon(plate.outline, holes).buffer(0).buffer(SNAP)
+    edge = glass.boundary
+    for number, support in enumerate(plate.supports, start=1):
+        shape = _shape(support)
+        if not glass.covers(shape):
+            yield f"support {number} is not on the glass"
+        elif isinstance(support, EdgeSupport) and edge.distance(shape.centroid) > 10 * SNAP:
+            yield f"support {number} is not on the edge of the glass"
+    for number, load in enumerate(loads, start=1):
+        if not isinstance(load, Pressure) and not glass.covers(_shape(load)):
+            yield f"load {number} is not on the glass"
+
+
+def _shape(thing: Support | PointLoad | LineLoad | PatchLoad) -> Place | LineString | Polygon:
+    match thing:
+        case PointSupport() | PointLoad():
+            return Place(thing.at)
+        case EdgeSupport() | LineLoad():
+            return LineString([thing.start, thing.end])
+        case _:
+            return Polygon(thing.outline)
+
+
+def _bad_springs(plate: Plate) -> Iterable[str]:
+    for number, support in enumerate(plate.supports, start=1):
+        match support:
+            case PointSupport():
+                values = [support.stiffness_N_per_mm]
+            case PatchSupport():
+                values = [support.stiffness_N_per_mm3]
+            case EdgeSupport():
+                values = [support.stiffness_N_per_mm2, support.rotation_N]
+        if any(math.isnan(value) or value < 0 for value in values):
+            yield f"support {number} has a stiffness below 0"
+    if not plate.supports:
+        yield "nothing holds the pane"
