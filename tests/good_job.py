@@ -33,6 +33,7 @@ from hangtrue.fit.enclosure import (
 from hangtrue.geometry import figure, less
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job
+from hangtrue.job.hardware import BoxedSet
 from hangtrue.job.library import items, shipped_instruments, shipped_profiles
 from hangtrue.measure.opening import Agreement, Opening
 
@@ -343,6 +344,23 @@ def glass_hung(case: Case, head: str = "unknown") -> Case:
 def with_hinges(case: Case, *heights: float) -> Case:
     """Hang the door on plates at these heights above the datum."""
     return pane(case, "door", hinge_heights=tuple(h - UNDER for h in heights))
+
+
+def boxed(case: Case, **changes: Any) -> Case:
+    """Ask for a boxed set of the same panes."""
+    document = {
+        "boxed_set": 1, "id": "wren-set", "title": "Wren set", "unit": "in",
+        "panes": [
+            {"kind": "door", "width": "26 in", "height": "77-1/2 in", "thickness": "3/8 in"},
+            {"kind": "fixed", "width": "32 in", "height": "77-1/2 in", "thickness": "3/8 in"},
+        ],
+        "opening_least": "58-1/4 in", "opening_most": "58-3/4 in", "out_of_plumb_most": "1/4 in",
+        "hinge": "plain-wall-hinge", "wall": "channel-deep", "strike": "strike-seal-round",
+        "sweep": "sweep-drip",
+    } | changes  # fmt: skip
+    box = BoxedSet.model_validate(document, context={"unit": "in"})
+    asked = job(case, "wanted.make", "boxed set")
+    return replace(asked, brief=replace(asked.brief, boxed_set=box))
 
 
 def no_fit(case: Case) -> Case:

@@ -86,6 +86,17 @@ BROKEN = [
            lambda c: g.made(g.room(c, sd=1.5, lean_sd=1.5),
                             margin=Margin(sigmas=1.0, mm=1.5, joint="door to fixed 1", at=20)),
            "Read the opening again"),
+    Broken("fits", "met, but less than wanted", NOTE,
+           lambda c: g.made(c, margin=Margin(sigmas=1.8, mm=1.0, joint="door to fixed 1", at=20)),
+           "with care"),
+    Broken("fits", "too little", FAIL,
+           lambda c: g.made(c, margin=Margin(sigmas=-2, mm=-1.0, joint="door to fixed 1", at=20))),
+    Broken("boxed-set-range", "too narrow for it", FAIL,
+           lambda c: g.boxed(c, opening_least="58-7/8 in", opening_most="59 in"), '3/8"'),
+    Broken("boxed-set-range", "a wall that leans too much for it", FAIL,
+           lambda c: g.boxed(c, out_of_plumb_most="1/64 in"), "Have the wall put right"),
+    Broken("boxed-set-range", "which set?", ASK,
+           lambda c: replace(g.boxed(c), brief=replace(g.boxed(c).brief, boxed_set=None))),
     Broken("hinge-wall-plumb", "3/8 in", FAIL, lambda c: g.room(c, lean_left=9.5),
            '1/8" too much here becomes 3/16" to spare'),
     Broken("hinge-wall-plumb", "on the limit", ASK, lambda c: g.room(c, lean_left=6.3), "again"),
@@ -258,6 +269,14 @@ def test_without_a_fit_every_rule_still_speaks() -> None:
     assert {f.rule for f in judged.findings} == {rule.id for rule in RULES}
     assert g.worst(case, "hinge-rating").level is Level.NOT_CHECKED
     assert g.worst(case, "hinge-wall-plumb").level is Level.PASS
+
+
+def test_a_boxed_set_is_judged_by_its_range_and_not_by_its_holes() -> None:
+    """Its glass was tempered as it is."""
+    case = g.boxed(g.good())
+    assert {f.level for f in g.found(case, "boxed-set-range")} == {Level.PASS}
+    assert len(g.found(case, "boxed-set-range")) == 4
+    assert "tempered by its maker" in g.worst(case, "cut-out-rules").found
 
 
 def test_contradicting_readings_outrank_everything() -> None:

@@ -86,4 +86,4 @@ def test_an_undecided_finding_says_the_chance() -> None:
         missed=Missed(level=Level.FAIL, means="", do=""),
         ask="Read.",
     )
-    assert "50%" in finding.means
+    assert "50 %" in finding.means

@@ -14,12 +14,14 @@ from hangtrue.job.hardware import Channel, Clamp, Hinge, Item
 from hangtrue.job.hardware import Joint as OpenJoint
 from hangtrue.job.profile import Limit
 from hangtrue.job.readings import Reading, Side
-from hangtrue.measure.opening import Opening
+from hangtrue.measure.opening import NextReading, Opening
 from hangtrue.units import inches
 
 SIDES: tuple[Side, Side] = ("left", "right")
 COVERAGE = 2.0
 """What a length may be off by is said as this many standard deviations."""
+NOTHING = 1e-6
+"""Lengths under this are rounding, and are written as 0; mm."""
 POUND = 0.45359237
 """kg, by definition."""
 FINE_UNDER = 50.0
@@ -220,7 +222,7 @@ class Case:
 
     def next_reading(self, otherwise: str) -> str:
         """Say which reading to take next: what the adjustment advises, or else `otherwise`."""
-        return self.opening.advice[0].words if self.opening.advice else otherwise
+        return asked(self.opening.advice[0]) if self.opening.advice else otherwise
 
     # ---------------------------------------------------------------------------------- words
 
@@ -233,11 +235,15 @@ class Case:
         return self._written(mm, fine=False)
 
     def _written(self, mm: float, *, fine: bool) -> str:
-        unit, parts = self.job.unit, self.brief.profile.fraction
+        unit, parts = self.job.unit, self.brief.profile.fraction * (1 + fine)
+        places = (unit == "cm") + fine
+        one = {"in": 25.4 / parts, "cm": 10.0 / 10**places, "mm": 1.0 / 10**places}[unit]
+        under = "under " if NOTHING < abs(mm) < one / 2 else ""
+        shown = one if under else mm
         if unit == "in":
-            return inches(mm, 2 * parts if fine else parts)
-        amount, places = (mm / 10, 1) if unit == "cm" else (mm, 0)
-        return f"{round(amount, places + fine) + 0.0:.{places + fine}f} {unit}"
+            return f"{under}{inches(shown, parts)}"
+        amount = shown / 10 if unit == "cm" else shown
+        return f"{under}{round(amount, places) + 0.0:.{places}f} {unit}"
 
     def weigh(self, kg: float) -> str:
         """Write a mass; jobs in inches read pounds first."""
@@ -250,3 +256,9 @@ class Case:
         return (
             f"{self.say(value.value)} (give or take {off})" if value.sd else self.say(value.value)
         )
+
+
+def asked(reading: NextReading) -> str:
+    """Write a reading to take as a sentence."""
+    words = reading.words.rstrip(".")
+    return f"{words[:1].upper()}{words[1:]}."

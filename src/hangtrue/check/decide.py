@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hangtrue.check.finding import FigureUnit, Finding, Level
+from hangtrue.check.wording import percent
 from hangtrue.estimate import Estimate
 from hangtrue.source import cites
 
@@ -136,7 +137,7 @@ def finding(
         level, do = Level.NOT_CHECKED, ask
         means = (
             "These readings do not decide it: the chance that the limit is kept is "
-            f"{decided.probability:.0%}."
+            f"{percent(decided.probability)}."
         )
     return Finding(
         level=level,

@@ -8,10 +8,11 @@ from typing import Literal
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.wording import lowered
 from hangtrue.source import source as source_of
 
 Judge = Callable[[Case], Iterable[Finding]]
-Need = Literal["opening", "wall hinge", "glass", "door", "fixed glass"]
+Need = Literal["opening", "wall hinge", "glass", "cut glass", "door", "fixed glass"]
 
 
 class SilentRuleError(RuntimeError):
@@ -35,7 +36,7 @@ class Rule:
         Id in the table of sources.
     needs
         What must be there before it can be asked: the opening alone, a door hinged on a wall,
-        glass that goes in, a door that goes in, or fixed glass that goes in.
+        glass that goes in, glass that is cut for this job, a door or fixed glass that goes in.
     judge
         The rule itself.
 
@@ -57,7 +58,7 @@ class Rule:
             If the rule yields nothing.
 
         """
-        missing = lacking(self.needs, case)
+        missing = lacking(self, case)
         found = (missing,) if missing else tuple(self.judge(case))
         if not found:
             raise SilentRuleError(self.id)
@@ -92,22 +93,20 @@ def rule(
     return made
 
 
-def lacking(need: Need, case: Case) -> Finding | None:
+def lacking(rule: Rule, case: Case) -> Finding | None:
     """Say why a rule cannot be asked here, if it cannot."""
-    order = case.choice.order
+    need, order = rule.needs, case.choice.order
     if need == "wall hinge" and case.hinge_wall is None:
         return _idle("No door hangs on a wall here.")
     if need == "door" and "door" not in order:
         return _idle("There is no door.")
     if need == "fixed glass" and "fixed" not in order:
         return _idle("There is no fixed glass.")
-    if need in {"glass", "door", "fixed glass"} and case.enclosure is None:
-        return Finding(
-            level=Level.NOT_CHECKED,
-            where="glass",
-            found="No glass was found that goes in, so this was not looked at.",
-            do="Find a way that fits first.",
-        )
+    if need not in {"opening", "wall hinge"} and case.enclosure is None:
+        found = f"Not looked at, as no glass goes in: {lowered(rule.title)}."
+        return Finding(level=Level.NOT_CHECKED, where="glass", found=found)
+    if need == "cut glass" and case.boxed:
+        return _idle("The glass of a boxed set comes cut and tempered by its maker.")
     return None
 
 

@@ -20,6 +20,9 @@ from hangtrue.job.readings import (
     Width,
 )
 
+ALMOST = 0.99
+"""Chance beyond which the figure says more than is known."""
+
 
 def into(amount: float) -> str:
     """Direction of a lean or a bow by its sign."""
@@ -30,6 +33,13 @@ def listed(words: Sequence[str], last: str = "and") -> str:
     """Write a row of things: `one, two and three`; empty for none."""
     *head, tail = words or [""]
     return f"{', '.join(head)} {last} {tail}" if head else tail
+
+
+def percent(chance: float) -> str:
+    """Write a chance as a person says it: never 0 % or 100 % of what is not certain."""
+    if chance > ALMOST:
+        return "over 99 %"
+    return "under 1 %" if chance < 1 - ALMOST else f"{chance * 100:.0f} %"
 
 
 def sentence(words: str) -> str:

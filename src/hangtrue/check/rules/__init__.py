@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hangtrue.check.rule import Rule
 from hangtrue.check.rules.blocking import blocking
+from hangtrue.check.rules.boxed_set_range import boxed_set_range
 from hangtrue.check.rules.clear_opening import clear_opening
 from hangtrue.check.rules.curb_level import curb_level
 from hangtrue.check.rules.curb_pitch import curb_pitch
@@ -37,6 +38,7 @@ RULES: tuple[Rule, ...] = (
     readings_enough,
     site_ready,
     fits,
+    boxed_set_range,
     hinge_wall_plumb,
     hinge_wall_plumb_across,
     hinge_wall_bow,

@@ -18,7 +18,7 @@ from hangtrue.fit.enclosure import Lite, Notch
     why="A crack starts in a sharp inside corner, in the furnace or years later; a cut-out that "
     "takes too much of a pane leaves it too weak.",
     source="c1048-practice",
-    needs="glass",
+    needs="cut glass",
 )
 def cut_out_rules(case: Case) -> Iterable[Finding]:
     """Judge the sharpest inside corner and the greatest cut-out of each pane."""

@@ -8,9 +8,11 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import between, listed
+from hangtrue.check.wording import between, percent
 from hangtrue.estimate import NORMAL, Estimate
-from hangtrue.fit.enclosure import Enclosure, NoFit
+from hangtrue.fit.enclosure import Enclosure, Margin, NoFit
+
+SET = "Set this gap with care: it is a little tighter than the shop wants."
 
 
 @rule(
@@ -27,12 +29,11 @@ def fits(case: Case) -> Iterable[Finding]:
 
 
 def _no_fit(case: Case, made: NoFit) -> Finding:
-    clash = listed([c.requirement for c in made.clashes])
     return Finding(
         level=Level.FAIL,
         where="glass",
-        found=f"It does not go in. These cannot be had together: {clash}." if clash else made.why,
-        means=made.why if clash else "",
+        found="It does not go in.",
+        means=made.why,
         do=f"Find {case.say(made.missing)} more: other hardware there, another layout, or the "
         "opening put right.",
         value=Estimate(-made.missing),
@@ -48,24 +49,20 @@ def _fit(case: Case, made: Enclosure) -> Finding:
     joint = next(j for j in made.joints if j.id == margin.joint)
     where, along = between(joint), "up" if joint.upright else "from the left"
     sd = abs(margin.mm / margin.sigmas) if margin.sigmas else 0.0
-    spare = case.say(abs(margin.mm))
-    level, chance = Level.PASS, NORMAL.cdf(margin.sigmas)
-    means = do = ""
-    if margin.sigmas < wanted.value:
-        short = case.say(wanted.value * sd - margin.mm)
-        means = f"The chance that this gap comes out right as planned is {chance:.0%}."
-        do = f"To be sure it takes {short} more: hardware there with a wider range, or other glass."
-        level = Level.FAIL if margin.sigmas <= -wanted.value else Level.WARN
-        if _readings_decide(case, margin.mm, sd, margin.at):
-            level = Level.NOT_CHECKED
-            do = f"{case.next_reading(f'Read the opening again {where}.')} {do}"
+    chance = NORMAL.cdf(margin.sigmas)
+    level = _level(case, made, sd, chance)
+    short = case.say(max(wanted.value * sd - margin.mm, 0.0))
+    read = f"{case.next_reading(f'Read the opening again {where}.')} "
+    do = f"To be sure it takes {short} more: hardware there with a wider range, or other glass."
     return Finding(
         level=level,
         where=where,
-        found=f"The tightest gap is {where}, {case.size(margin.at)} {along}: {spare} "
-        f"{'to spare' if margin.mm >= 0 else 'too little'}.",
-        means=means,
-        do=do,
+        found=f"The tightest gap is {where}, {case.size(margin.at)} {along}: "
+        f"{case.say(abs(margin.mm))} {'to spare' if margin.mm >= 0 else 'too little'}.",
+        means=""
+        if level is Level.PASS
+        else f"The chance that this gap comes out right as planned is {percent(chance)}.",
+        do={Level.PASS: "", Level.NOTE: SET, Level.NOT_CHECKED: read + do}.get(level, do),
         value=Estimate(margin.mm, sd),
         limit=0.0,
         unit="mm",
@@ -75,9 +72,20 @@ def _fit(case: Case, made: Enclosure) -> Finding:
     )
 
 
-def _readings_decide(case: Case, margin: float, sd: float, height: float) -> bool:
+def _level(case: Case, made: Enclosure, sd: float, chance: float) -> Level:
+    """Judge the margin: good, met but less than wanted, missed, or undecided and by what."""
+    if made.margin.sigmas >= case.limit("margin-sigmas-wanted").value:
+        return Level.PASS
+    if chance >= case.confidence:
+        return Level.NOTE
+    if chance <= 1 - case.confidence:
+        return Level.FAIL
+    return Level.NOT_CHECKED if _readings_decide(case, made.margin, sd) else Level.WARN
+
+
+def _readings_decide(case: Case, margin: Margin, sd: float) -> bool:
     """Whether better readings could make sure of it: the margin is wide without their share."""
-    walls = case.opening.walls
-    read = max((case.opening.estimate(case.opening.wall(w, height)).sd for w in walls), default=0.0)
+    walls = [case.opening.wall(side, margin.at) for side in case.opening.walls]
+    read = max((case.opening.estimate(wall).sd for wall in walls), default=0.0)
     rest = math.sqrt(max(sd**2 - read**2, 0.0))
-    return margin >= case.limit("margin-sigmas-wanted").value * rest
+    return NORMAL.cdf(margin.mm / rest) >= case.confidence if rest else margin.mm > 0.0

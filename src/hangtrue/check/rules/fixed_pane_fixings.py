@@ -8,6 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wood import backing
+from hangtrue.check.wording import sentence
 from hangtrue.fit.enclosure import Lite
 from hangtrue.job.hardware import Joint
 from hangtrue.job.readings import Side
@@ -49,19 +50,20 @@ def _wall(case: Case, side: Side) -> Finding:
             means="Silicone seals; it must not be all that holds the glass.",
         )
     low, high = _span(case, side, pane)
-    stretch = f"from {case.say(low)} to {case.say(high)}"
+    stretch = f"from {case.size(low)} to {case.size(high)}"
     if wall.behind in {"blocking", "stud"} and backing(wall, low, high):
         good = f"There is solid wood behind the {fitting.kind} {stretch}."
         return Finding(level=Level.PASS, where=f"{side} wall", found=good)
     carries = pane == case.carrier
     lost = carries and wall.behind in {"hollow", "acrylic"}
-    ask = f"or ask the maker of the {fitting.kind} for the fixing that this wall requires"
+    wood = "" if wall.behind == "masonry" else f"Find solid wood {stretch}, or "
+    ask = f"ask the maker of the {fitting.kind} which fixing this wall requires."
     return Finding(
         level=Level.FAIL if lost else Level.NOT_CHECKED,
         where=f"{side} wall",
         found=f"The {side} wall {BEHIND[wall.behind]} where the {fitting.kind} is fixed.",
         means="A door hangs on this glass; it needs solid wood." if carries else "",
-        do=f"Have solid wood put in {stretch}." if lost else f"Find solid wood {stretch}, {ask}.",
+        do=f"Have solid wood put in {stretch}." if lost else sentence(wood + ask),
     )
 
 

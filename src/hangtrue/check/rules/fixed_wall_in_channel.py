@@ -77,6 +77,6 @@ def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
             do=f"Make the pane {case.say(out.value - most)} wider there (rake it), or use a "
             "deeper channel.",
         ),
-        ask=f"Read the wall at {case.say(worst.at)} again.",
+        ask=f"Read the {side} wall again, {case.size(worst.at)} up.",
         source=limit.source if most == limit.value else "maker",
     )

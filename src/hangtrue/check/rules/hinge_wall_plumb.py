@@ -50,12 +50,13 @@ def _swap(case: Case, side: Side) -> str:
         return ""
     limit = case.limit("hinge-wall-lean-most").value
     there = decide.magnitude(case.lean(other), limit, case.confidence)
-    here, beyond = case.lean(side).size().value - limit, limit - there.value.value
     if not there.met:
-        return f"The {other} wall is not surely plumb either."
+        return f"The {other} wall leans {case.say(there.value.value)} and is no better."
+    here, beyond = case.lean(side).size().value - limit, limit - there.value.value
+    turned = "" if len(case.choice.order) == 1 else ", the row turned round"
     return (
-        f"Hinge on the {other} wall: {case.say(here)} too much here becomes {case.say(beyond)} "
-        "to spare there."
+        f"Hinge on the {other} wall{turned}: {case.say(here)} too much here becomes "
+        f"{case.say(beyond)} to spare there."
     )
 
 

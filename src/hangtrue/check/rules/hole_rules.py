@@ -21,7 +21,7 @@ from hangtrue.source import source
     why="A hole too small, or too near an edge, a corner or another hole, breaks the pane in the "
     "furnace or leaves a weak place for life. Nothing can be drilled afterwards.",
     source="c1048-practice",
-    needs="glass",
+    needs="cut glass",
 )
 def hole_rules(case: Case) -> Iterable[Finding]:
     """Judge the worst of each kind of distance in each pane, and its widest hole."""

@@ -17,7 +17,7 @@ from hangtrue.fit.enclosure import Lite
     title="No pane and no strip of glass is too narrow",
     why="Narrow panes come out of tempering bent, and a thin strip beside a cut-out breaks in "
     "tempering or at the first knock.",
-    needs="glass",
+    needs="cut glass",
 )
 def narrowest_strip(case: Case) -> Iterable[Finding]:
     """Judge the width of each fixed pane, and the thinnest strip beside the cut-outs of each."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hangtrue.check.case import Case
+from hangtrue.check.case import Case, asked
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import corrected, listed, named
@@ -54,7 +54,7 @@ def _disagree(case: Case, agreement: Agreement) -> Finding:
         who = listed([named(case, s.reading) for s in agreement.suspects] or ["any of them"], "or")
         found = f"It may be {who}; they do not say which."
         decider = agreement.decider
-        do = decider.words if decider else "Take every reading once more, on other marks."
+        do = asked(decider) if decider else "Take every reading once more, on other marks."
     more = " That alone does not settle it: more than one is wrong." if agreement.several else ""
     return Finding(
         level=Level.FAIL,
