@@ -11,12 +11,12 @@ import numpy as np
 
 from hangtrue.fit import boxed
 from hangtrue.fit.enclosure import Alternative, Choice, Clash, Enclosure, NoFit
-from hangtrue.fit.gaps import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, Room, gaps, room
+from hangtrue.fit.gaps import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, Places, Room, gaps, room
 from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.joining import joints, least_margin
 from hangtrue.fit.layout import Fittings, HungOn, Row, RowJoint, Way, fittings, row
 from hangtrue.fit.panes import Scene, glass_mass_kg, lites
-from hangtrue.fit.sizes import Edge, Setting, Stuck, first_corners, raking_edges, size
+from hangtrue.fit.sizes import Edge, Setting, Stuck, first_corners, raking_edges, size, worth_raking
 from hangtrue.fit.wording import gap_words, said
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import LiteKind, WantedLite
@@ -46,7 +46,7 @@ def fit(brief: Brief, opening: Opening) -> tuple[Alternative, ...]:
     return found or (Alternative(made=_nothing_to_hang_on(brief)),)
 
 
-# -------------------------------------------------------------------------------------------- what is open
+# ---------------------------------------------------------------------- what is open
 
 
 def ways(brief: Brief) -> tuple[Way, ...]:
@@ -142,7 +142,8 @@ def designation(thickness: float) -> float:
     (10.0, 10.0, 12.0)
 
     """
-    return min(table("fit")["glass"]["designations"], key=lambda d: abs(float(d) - thickness))
+    known: list[float] = table("fit")["glass"]["designations"]
+    return min(known, key=lambda d: abs(d - thickness))
 
 
 def _items(brief: Brief, used: Fittings, way: Way) -> tuple[Item, ...]:
@@ -157,7 +158,7 @@ def _row_joints(laid: Row) -> tuple[RowJoint, ...]:
     return (*(j for j in laid.joints if j), *laid.below)
 
 
-# ----------------------------------------------------------------------------------------------- one way
+# ---------------------------------------------------------------------- one way
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,25 +248,16 @@ def made_to_measure(brief: Brief, laid: Row, seen: Room) -> tuple[Answer, Settin
     How it is made, and how it would be if cut square (None where it is).
 
     """
-    wanted = brief.profile.limit("margin-sigmas-wanted").value
     square = size(brief, laid, seen, ())
-    leaning = _leaning(brief, laid, seen)
-    if not leaning and _sigmas(square) >= wanted:
-        return (square, "square"), None
-    raked = size(brief, laid, seen, leaning) if leaning else square
-    every = raking_edges(laid)
-    if _sigmas(raked) < wanted and set(every) != set(leaning):
-        looser = size(brief, laid, seen, every)
-        worth = table("fit")["rounding"]["worth_trying_up_sigmas"]
-        if _sigmas(looser) > _sigmas(raked) + worth or isinstance(raked, Stuck):
-            raked = looser
-    if raked is square or (isinstance(square, Setting) and not _rakes(raked)):
+    raked: Setting | Stuck | None = None
+    leaning, every = _leaning(brief, laid, seen), raking_edges(laid)
+    if leaning:
+        raked = size(brief, laid, seen, leaning)
+    if set(every) != set(leaning) and worth_raking(brief, laid, seen, every, raked or square):
+        raked = size(brief, laid, seen, every)
+    if raked is None or (isinstance(square, Setting) and not _rakes(raked)):
         return (square, "square"), None
     return (raked, "raked"), square
-
-
-def _sigmas(answer: Setting | Stuck) -> float:
-    return answer.sigmas if isinstance(answer, Setting) else -math.inf
 
 
 def _rakes(answer: Setting | Stuck) -> bool:
@@ -295,7 +287,7 @@ def _leaning(brief: Brief, laid: Row, seen: Room) -> tuple[Edge, ...]:
     return tuple(edges)
 
 
-# ---------------------------------------------------------------------------------------------- the answer
+# ---------------------------------------------------------------------- the answer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -362,29 +354,32 @@ class View:
         )
 
     def _clashes(self, task: Task, prices: Vector) -> Iterator[Clash]:
-        unit = self.brief.job.unit
+        """Requirements with a price: gaps first, then bounds."""
         for places, rows in task.gaps.sections:
-            level = places.joint.between[1] == "curb"
             for k, price in enumerate(prices[rows]):
-                if price == 0:
-                    continue
-                at = float(places.at[k])
-                if level and self.seen.mirrored:
-                    at = self.seen.foot_right - at
-                limit = float(places.low[k] if price > 0 else places.high[k])
-                words = gap_words(places.joint, at, limit, unit, least=price > 0)
-                yield Clash(requirement=words, joint=places.joint.id, at=at)
+                if price != 0:
+                    yield self._gap_clash(places, k, least=price > 0)
         for demand, price in zip(task.demands, prices[len(task.gaps.sigma) :], strict=True):
             if price != 0:
                 words = demand.least_words if price > 0 else demand.most_words
                 yield Clash(requirement=words, joint=demand.joint, at=demand.at)
+
+    def _gap_clash(self, places: Places, k: int, *, least: bool) -> Clash:
+        at = float(places.at[k])
+        if self.seen.mirrored and not places.joint.upright:
+            at = self.seen.foot_right - at
+        limit = places.ranges[k].least if least else places.ranges[k].most
+        words = gap_words(places.joint, at, limit, self.brief.job.unit, least=least)
+        return Clash(requirement=words, joint=places.joint.id, at=at)
 
 
 def _no_glass(brief: Brief, used: Fittings, way: Way) -> NoFit:
     unit = brief.job.unit
     clashes = tuple(
         Clash(
-            requirement=f"{i.id} takes {said(i.glass_least, unit)} to {said(i.glass_most, unit)} glass",
+            requirement=(
+                f"{i.id} takes glass of {said(i.glass_least, unit)} to {said(i.glass_most, unit)}"
+            ),
             joint=i.id,
             at=0.0,
         )
@@ -399,9 +394,8 @@ def _nothing_to_hang_on(brief: Brief) -> NoFit:
     """No wall and no fixed pane is beside the door where its hinges should be."""
     order = tuple(lite.kind for lite in brief.job.wanted.lites)
     why = "The door has no wall and no fixed pane to hang on at the side that its hinges may be."
-    clash = Clash(
-        requirement="hinges need a wall or a fixed pane beside the door", joint="door", at=0.0
-    )
+    words = "hinges need a wall or a fixed pane beside the door"
+    clash = Clash(requirement=words, joint="door", at=0.0)
     choice = _bare_choice(order, None, None)
     return NoFit(choice=choice, missing=0.0, clashes=(clash,), why=why)
 

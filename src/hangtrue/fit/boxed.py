@@ -22,7 +22,7 @@ SIDES: tuple[Side, Side] = ("left", "right")
 def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Setting | Stuck:
     """Set panes of given size where their gaps have the most margin.
 
-    The top line is where the feet of the panes put it; what the maker says of the opening holds as it is.
+    The top line is where the feet of the panes put it. What the maker says of the opening holds.
     """
     near = _as_given(row, first_corners(brief, row, room))
     task = Task(
@@ -35,7 +35,8 @@ def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Setting | Stuck:
     if corners is None:
         return Stuck(task=task)
     exact = gaps(row, room, corners, brief.profile)
-    return Setting(sized=corners, corners=corners, sigmas=margin_sigmas(exact, corners))
+    sigmas = margin_sigmas(exact, corners)
+    return Setting(sized=corners, corners=corners, sized_sigmas=sigmas, sigmas=sigmas)
 
 
 def _as_given(row: Row, near: Vector) -> Vector:
@@ -72,8 +73,8 @@ def _by_the_maker(brief: Brief, room: Room, near: Vector, box: BoxedSet) -> Iter
     for side, x in faces.items():
         words = f"{_seen(room, side)} wall: at most {said(most, unit)} out of plumb ({box.id})"
         yield Demand(
-            a=nothing, constant=float(x[-1] - x[0]), joint=f"{_seen(room, side)} wall", at=float(top),
-            low=-most, high=most, least_words=words, most_words=words,
+            a=nothing, constant=float(x[-1] - x[0]), joint=f"{_seen(room, side)} wall",
+            at=float(top), low=-most, high=most, least_words=words, most_words=words,
         )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""The enclosure that was fitted: panes, joints with their gaps, and the margin; or why nothing fits."""
+"""The enclosure that was fitted: panes, joints with their gaps, the margin; or why there is none."""
 
 from __future__ import annotations
 
@@ -59,7 +59,7 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notch:
-    """A cut-out in the edge: corners from the datum corner (anticlockwise), inside radius, mm; what it is for."""
+    """A cut-out in the edge: corners from the datum corner, anticlockwise; inside radius, mm."""
 
     corners: Outline
     radius: float
@@ -70,7 +70,8 @@ class Notch:
 class Chain:
     """The deduction chain of one size: from the opening, step by step, to the glass.
 
-    The amounts add up: `opening` + all deductions = `glass`, to 1e-6 mm.
+    The amounts add up: `opening` + all deductions = `glass`, to 1e-6 mm. A width starts wall to wall
+    (or, at a free end, from the width chosen), a height from the top line down to the curb.
     """
 
     size: str
@@ -82,20 +83,22 @@ class Chain:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lite:
-    """One pane, as the plant cuts it: seen from outside, datum corner bottom left, x right and y up, mm.
+    """One pane, as the plant cuts it: seen from outside, from its datum corner, x right, y up, mm.
 
     Attributes
     ----------
     id
         `door`, `fixed 1`, `fixed 2`, from left to right.
     corners
-        The four corners of the blank (bottom left, bottom right, top right, top left) from the datum corner.
-        The datum corner is the lowest left corner of the blank, so that no x or y in a drawing is negative
-        where an edge rakes outward: (0, 0) is the corner of the least square that holds the pane.
+        The four corners of the blank: bottom left, bottom right, top right, top left. The datum
+        corner (0, 0) is the bottom left of the least upright rectangle that holds the pane, so that
+        no x or y in a drawing is negative where an edge rakes outward.
     origin
-        Position of the datum corner in the room when set as planned: x along the glass line, z above datum.
+        The datum corner in the room when set as planned: x along the glass line, z above datum.
     hinge_side, hung_on
         For a door, as seen from outside; None for a fixed pane.
+    hinge_heights
+        Hinge centres above the datum corner, lowest first, on the door and on a pane that carries it.
     mass_kg, area, centroid
         By nominal thickness, holes and cut-outs taken out.
 
@@ -148,7 +151,7 @@ class Gap:
     at
         Height above the datum for upright joints, x along the glass line for level ones, mm.
     predicted
-        Gap when set as planned, with its standard deviation (survey, plant and setting together), mm.
+        Gap when set as planned, with its standard deviation from survey, plant and setting, mm.
     least, usual, most
         Working range of the hardware there, mm.
     at_fitting
@@ -182,7 +185,7 @@ class Joint:
     @property
     def upright(self) -> bool:
         """Whether the joint runs up rather than along the curb."""
-        return self.kind != "sweep" and "curb" not in self.between
+        return "curb" not in self.between
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -253,7 +256,7 @@ class Enclosure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clash:
-    """One of the requirements that cannot all be met, in words, and how much it is short by itself."""
+    """One of the requirements that cannot all be met, in words, and where it is."""
 
     requirement: str
     joint: str
@@ -290,7 +293,7 @@ class Alternative:
     made
         The enclosure, or why it does not go in.
     squared
-        The same cut square, with the gaps it would show; None where `made` is square already or boxed.
+        The same cut square, with the gaps it would show; None where `made` is square or boxed.
 
     """
 

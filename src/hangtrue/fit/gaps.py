@@ -1,7 +1,7 @@
-"""Every gap of the row as a linear function of where the corners of the panes are, with its error on the day.
+"""Every gap as a linear function of the corners of the panes, with its error on the day.
 
-Corners are one vector: for each pane x of its bottom left, bottom right, top right and top left corner,
-then z of its bottom left and bottom right corner; last of all z of the one top line. All mm.
+Corners are one vector: for each pane x of its bottom left, bottom right, top right and top left
+corner, then z of its bottom left and bottom right corner; last of all z of the one top line. All mm.
 """
 
 from __future__ import annotations
@@ -10,9 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from hangtrue.fit.layout import Row, RowJoint
+from hangtrue.fit.layout import Range, Row, RowJoint
 from hangtrue.job.profile import Profile
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Matrix, Opening, Vector
@@ -29,7 +28,7 @@ class Room:
     Attributes
     ----------
     mirrored
-        Left and right are exchanged, so that a row and its mirror image are one and the same problem.
+        Left and right are exchanged, so that a row and its mirror image are one problem.
     foot_left, foot_right
         x of the two ends of the curb as they are in the opening, mm.
 
@@ -41,7 +40,7 @@ class Room:
     foot_right: float
 
     def walls(self, side: Side, heights: Vector) -> tuple[Vector, Matrix]:
-        """x of a wall's face at heights (k,), and its (k, m) coefficients on the opening's shape."""
+        """x of a wall's face at heights (k,), and its (k, m) coefficients on the shape."""
         if not self.mirrored:
             rows = face(self.opening, side, heights)
             return rows @ self.opening.shape, rows
@@ -49,7 +48,7 @@ class Room:
         return self.foot_right + rows @ self.opening.shape, rows
 
     def curb(self, x: Vector) -> tuple[Vector, Matrix]:
-        """Height of the curb at x (k,), and its (k, m) coefficients on the opening's shape."""
+        """Height of the curb at x (k,), and its (k, m) coefficients on the shape."""
         real = self.foot_right - x if self.mirrored else x
         share = (real - self.foot_left) / (self.foot_right - self.foot_left)
         rows = np.zeros((len(x), len(self.opening.shape)))
@@ -83,7 +82,7 @@ class Room:
 
 
 def face(opening: Opening, side: Side, heights: Vector) -> Matrix:
-    """Coefficients (k, m) of a wall's face at heights (k,): straight between nodes, extended beyond."""
+    """Coefficients (k, m) of a wall's face at heights (k,): straight between its nodes."""
     grid = np.asarray(opening.heights)
     i = np.clip(np.searchsorted(grid, heights) - 1, 0, len(grid) - 2)
     share = (heights - grid[i]) / (grid[i + 1] - grid[i])
@@ -96,7 +95,14 @@ def face(opening: Opening, side: Side, heights: Vector) -> Matrix:
 
 
 def room(opening: Opening, reach: float, *, mirrored: bool) -> Room:
-    """Look at an opening from outside, or in the mirror; `reach` is the curb's length at a free end."""
+    """Look at an opening, or at its mirror image.
+
+    Parameters
+    ----------
+    reach
+        Length of the curb where one end is free, mm.
+
+    """
     zero = np.zeros(1)
     feet = {side: float((face(opening, side, zero) @ opening.shape)[0]) for side in opening.walls}
     left = feet["left"] if "left" in feet else feet.get("right", reach) - reach
@@ -113,37 +119,36 @@ class Places:
     at
         (k,) heights, or x along the curb, rising; mm.
     fitting
-        (k,) whether a fitting sits there.
+        Whether a fitting sits there, k answers.
     A, constant
         (k, p) and (k,): gap as a function of the corners, at the estimated shape of the opening.
     shape
         (k, m): what an error of the opening's shape does to the gap while the panes hold still.
-    low, usual, high
-        (k,) working range, mm.
+    mean_shape
+        (m,): the same for the mean gap over the length of the joint.
+    ranges
+        Working range at each place.
 
     """
 
     joint: RowJoint
     at: Vector
-    fitting: NDArray[np.bool_]
+    fitting: tuple[bool, ...]
     A: Matrix
     constant: Vector
     shape: Matrix
-    low: Vector
-    usual: Vector
-    high: Vector
+    mean_shape: Vector
+    ranges: tuple[Range, ...]
 
     @property
-    def room_to_move(self) -> float:
+    def takes_up(self) -> float:
         """Narrowest working range of the joint, mm."""
-        return float((self.high - self.low).min())
+        return min(r.width for r in self.ranges)
 
-    def mean_shape(self) -> Vector:
-        """Coefficients (m,) of the gap's mean over the length of the joint."""
-        steps = np.diff(self.at)
-        weights = np.append(steps, 0.0) + np.insert(steps, 0, 0.0)
-        mean: Vector = weights @ self.shape / weights.sum()
-        return mean
+    @property
+    def fittings(self) -> tuple[float, ...]:
+        """Places of the fittings alone, mm."""
+        return tuple(float(z) for z, fits in zip(self.at, self.fitting, strict=True) if fits)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -154,8 +159,12 @@ class Gaps:
     ----------
     places
         One a joint.
+    A, constant
+        (k, p) and (k,), k gaps of all joints together.
+    low, usual, high
+        (k,) working ranges, mm.
     sigma
-        (k,) standard deviation of each gap on the day, mm; k gaps of all joints together.
+        (k,) standard deviation of each gap on the day, mm.
 
     """
 
@@ -198,19 +207,16 @@ def gaps(row: Row, room: Room, near: Vector, profile: Profile) -> Gaps:
     """
     upright = [_upright(row, room, near, j) for j, joint in enumerate(row.joints) if joint]
     level = [_level(row, room, near, i) for i in range(len(row.panes))]
-    variance = [
-        *_upright_variance(row, room, upright, profile),
-        *_level_variance(room, level, profile),
-    ]
     every = (*upright, *level)
+    ranges = [r for piece in every for r in piece.ranges]
     return Gaps(
         places=every,
-        A=np.concatenate([p.A for p in every]),
-        constant=np.concatenate([p.constant for p in every]),
-        low=np.concatenate([p.low for p in every]),
-        usual=np.concatenate([p.usual for p in every]),
-        high=np.concatenate([p.high for p in every]),
-        sigma=np.sqrt(np.concatenate(variance)),
+        A=np.concatenate([piece.A for piece in every]),
+        constant=np.concatenate([piece.constant for piece in every]),
+        low=np.array([r.least for r in ranges]),
+        usual=np.array([r.usual for r in ranges]),
+        high=np.array([r.most for r in ranges]),
+        sigma=_on_the_day(row, room, upright, level, profile),
     )
 
 
@@ -228,16 +234,15 @@ def edge(near: Vector, pane: int, side: Side, heights: Vector) -> Matrix:
 
 
 def _upright(row: Row, room: Room, near: Vector, j: int) -> Places:
-    joint = row.joints[j]
-    assert joint is not None  # noqa: S101 - the caller skips free ends
-    at, fitting = _heights(row, room, near, j)
+    """Gaps between what is left and what is right of upright joint `j`: a pane's edge or a wall."""
+    joint, at, fitting = _heights(row, room, near, j)
     A = np.zeros((len(at), len(near)))
     constant, shape = np.zeros(len(at)), np.zeros((len(at), len(room.opening.shape)))
     if j > 0:
         A -= edge(near, j - 1, "right", at)
     else:
         x, rows = room.walls("left", at)
-        constant, shape = constant - x, shape - rows
+        constant, shape = -x, -rows
     if j < len(row.panes):
         A += edge(near, j, "left", at)
     else:
@@ -246,52 +251,57 @@ def _upright(row: Row, room: Room, near: Vector, j: int) -> Places:
     return _places(joint, at, fitting, A, constant, shape)
 
 
-def _heights(row: Row, room: Room, near: Vector, j: int) -> tuple[Vector, NDArray[np.bool_]]:
+Looked = tuple[RowJoint, Vector, tuple[bool, ...]]
+
+
+def _heights(row: Row, room: Room, near: Vector, j: int) -> Looked:
     """Heights where an upright joint is looked at: its ends, its fittings, the nodes of a wall."""
     joint = row.joints[j]
-    assert joint is not None  # noqa: S101
-    bottoms = []
+    if joint is None:
+        raise LookupError("a free end has no joint")
+    beside = []
     if j > 0:
-        bottoms.append((row.panes[j - 1], near[(j - 1) * CORNERS + Z_RIGHT]))
+        beside.append((row.panes[j - 1], float(near[(j - 1) * CORNERS + Z_RIGHT])))
     if j < len(row.panes):
-        bottoms.append((row.panes[j], near[j * CORNERS + Z_LEFT]))
-    low, high = max(float(z) for _, z in bottoms), float(near[-1])
-    own = next((float(z) for p, z in bottoms if p.kind == "door"), low)
-    fittings = joint.places(own, high)
-    nodes = room.opening.heights if len(bottoms) == 1 else ()
-    reach = joint.fitting_height / 2
-    clear = [
-        h
-        for h in {low, high, *(n for n in nodes if low < n < high)}
-        if all(abs(h - f) > reach for f in fittings)
-    ]
-    at = np.array(sorted([*clear, *fittings]))
-    return at, np.isin(at, fittings)
+        beside.append((row.panes[j], float(near[j * CORNERS + Z_LEFT])))
+    low, high = max(z for _, z in beside), float(near[-1])
+    foot = next((z for pane, z in beside if pane.kind == "door"), low)
+    nodes = room.opening.heights if len(beside) == 1 else ()
+    every = {low, high, *(h for h in nodes if low < h < high)}
+    return joint, *_with_fittings(every, joint.places(foot, high), joint.fitting_height / 2)
+
+
+def _with_fittings(
+    places: set[float], fittings: tuple[float, ...], reach: float
+) -> tuple[Vector, tuple[bool, ...]]:
+    """Places in order, the fittings among them; what lies behind a fitting is part of it."""
+    clear = [p for p in places if all(abs(p - f) > reach for f in fittings)]
+    order = sorted([*((p, False) for p in clear), *((f, True) for f in fittings)])
+    return np.array([p for p, _ in order]), tuple(fits for _, fits in order)
 
 
 def _level(row: Row, room: Room, near: Vector, i: int) -> Places:
-    base = i * CORNERS
-    ends = near[[base + BOTTOM_LEFT, base + BOTTOM_RIGHT]]
-    at = np.unique([*ends, *row.below[i].places(*ends)])
-    share = (at - ends[0]) / (ends[1] - ends[0])
+    """Gaps between the foot of pane `i` and the curb."""
+    base, joint = i * CORNERS, row.below[i]
+    low, high = float(near[base + BOTTOM_LEFT]), float(near[base + BOTTOM_RIGHT])
+    at, fitting = _with_fittings({low, high}, joint.places(low, high), 0.0)
+    share = (at - low) / (high - low)
     curb, rows = room.curb(at)
     A = np.zeros((len(at), len(near)))
     A[:, base + Z_LEFT], A[:, base + Z_RIGHT] = 1.0 - share, share
     A[:, base + BOTTOM_LEFT] = -room.rise * (1.0 - share)
     A[:, base + BOTTOM_RIGHT] = -room.rise * share
-    fitting = np.isin(at, row.below[i].places(*ends))
-    return _places(row.below[i], at, fitting, A, room.rise * at - curb, -rows)
+    return _places(joint, at, fitting, A, room.rise * at - curb, -rows)
 
 
 def _places(
     joint: RowJoint,
     at: Vector,
-    fitting: NDArray[np.bool_],
+    fitting: tuple[bool, ...],
     A: Matrix,
     constant: Vector,
     shape: Matrix,
 ) -> Places:
-    ranges = [joint.range_at(fitting=bool(f)) for f in fitting]
     return Places(
         joint=joint,
         at=at,
@@ -299,46 +309,50 @@ def _places(
         A=A,
         constant=constant,
         shape=shape,
-        low=np.array([r.least for r in ranges]),
-        usual=np.array([r.usual for r in ranges]),
-        high=np.array([r.most for r in ranges]),
+        mean_shape=_mean_over(at) @ shape,
+        ranges=tuple(joint.range_at(fitting=fits) for fits in fitting),
     )
 
 
-def _upright_variance(
-    row: Row, room: Room, upright: list[Places], profile: Profile
-) -> Iterator[Vector]:
-    """Variance of every upright gap on the day.
+def _mean_over(at: Vector) -> Vector:
+    """Weights of the mean over a length of what is straight between places."""
+    steps = at[1:] - at[:-1]
+    weights = np.zeros(len(at))
+    weights[:-1] += steps
+    weights[1:] += steps
+    mean: Vector = weights / weights.sum()
+    return mean
 
-    What the opening and the panes together are off is spread over the joints in proportion to what each can
-    take up; a free end takes all of it. What remains at a wall is how the wall departs from its own mean.
+
+# ------------------------------------------------------------------------------------- on the day
+
+
+def _on_the_day(
+    row: Row, room: Room, upright: list[Places], level: list[Places], profile: Profile
+) -> Vector:
+    """Standard deviation of every gap when the panes that were cut are set in the real opening.
+
+    What opening and panes together are off is spread over the upright joints, to each in proportion
+    to what it can take up; a free end takes all of it. What remains at a wall is how the wall
+    departs from its own mean. Along the curb the one top line takes what is common to all panes.
     """
-    whole = np.asarray(sum(p.mean_shape() for p in upright))
-    total = sum(p.room_to_move for p in upright)
-    cut = len(row.panes) * size_variance(profile)
+    cut, n = size_variance(profile), len(row.panes)
+    total = sum(piece.takes_up for piece in upright)
+    off = np.add.reduce([piece.mean_shape for piece in upright])
+    foot = np.add.reduce([piece.mean_shape for piece in level]) / n
+    own, others = [], []
     for piece in upright:
-        share = piece.room_to_move / total if row.closed and total > 0 else 0.0
-        own = piece.shape - piece.mean_shape() + share * whole
-        yield _variance(own, room.opening.covariance) + share**2 * cut + _setting(profile)
-
-
-def _level_variance(room: Room, level: list[Places], profile: Profile) -> Iterator[Vector]:
-    """Variance of every gap over the curb on the day; the one top line takes what is common to all."""
-    whole = np.asarray(sum(p.mean_shape() for p in level)) / len(level)
-    cut = (1.0 - 1.0 / len(level)) * size_variance(profile)
+        share = piece.takes_up / total if row.closed and total > 0 else 0.0
+        own.append(piece.shape + (share * off - piece.mean_shape))
+        others.append(np.full(len(piece.at), share**2 * n * cut))
     for piece in level:
-        yield _variance(piece.shape - whole, room.opening.covariance) + cut + _setting(profile)
+        own.append(piece.shape - foot)
+        others.append(np.full(len(piece.at), (1.0 - 1.0 / n) * cut))
+    rows = np.concatenate(own)
+    survey = np.maximum(((rows @ room.opening.covariance) * rows).sum(axis=1), 0.0)
+    return np.sqrt(survey + np.concatenate(others) + float(profile.setting_sd) ** 2)
 
 
 def size_variance(profile: Profile) -> float:
     """Variance of a size as the plant cuts it: its tolerance is taken to hold 95 % of the panes."""
     return (float(profile.plant.size_tolerance) / 2) ** 2
-
-
-def _setting(profile: Profile) -> float:
-    return float(profile.setting_sd) ** 2
-
-
-def _variance(rows: Matrix, covariance: Matrix) -> Vector:
-    variance: Vector = np.maximum(((rows @ covariance) * rows).sum(axis=1), 0.0)
-    return variance

@@ -1,4 +1,4 @@
-"""What is wanted of the corners: every gap inside its range with the most margin, then the best looks."""
+"""What is wanted of the corners: every gap inside its range with the most margin, then looks."""
 
 from __future__ import annotations
 
@@ -92,10 +92,15 @@ def best_corners(task: Task) -> Vector | None:
 
 
 def best_margin(task: Task) -> float:
-    """Return the most margin that can be had, in standard deviations; minus infinity where nothing fits."""
-    program, goals = _program(task)
-    found = least_costs(program, goals[:1])
-    return -np.inf if found is None else float(found[task.freedom.M.shape[1]])
+    """Return the most margin to be had, in standard deviations; minus infinity for no fit."""
+    A, low, high = _ranges(task)
+    columns = Columns(v=A.shape[1], joints=0, wishes=0)
+    alike = _alike(A[: len(task.gaps.sigma)])
+    program = _bounded(columns, _margin_rows(task, columns, alike, A, low, high))
+    goal = np.zeros(columns.count)
+    goal[columns.margin] = -1.0
+    found = least_costs(program, [goal])
+    return -np.inf if found is None else float(found[columns.margin])
 
 
 def shortfall(task: Task) -> tuple[float, Vector]:
@@ -119,98 +124,197 @@ def _ranges(task: Task) -> tuple[Matrix, Vector, Vector]:
     """Gaps and demands as rows over v."""
     gaps, freedom = task.gaps, task.freedom
     A = np.concatenate([gaps.A, *(d.a[None] for d in task.demands)])
-    constant = np.append(gaps.constant, [d.constant for d in task.demands]) + A @ freedom.fixed
-    low = np.append(gaps.low, [d.low for d in task.demands]) - constant
-    high = np.append(gaps.high, [d.high for d in task.demands]) - constant
+    constant = np.concatenate([gaps.constant, [d.constant for d in task.demands]])
+    constant += A @ freedom.fixed
+    low = np.concatenate([gaps.low, [d.low for d in task.demands]]) - constant
+    high = np.concatenate([gaps.high, [d.high for d in task.demands]]) - constant
     return A @ freedom.M, low, high
 
 
-def _program(task: Task) -> tuple[Program, tuple[Vector, Vector]]:
-    """Columns: v, the margin, the worst gap of all, the worst gap of each joint, the miss of each wish."""
-    A, low, high = _ranges(task)
-    rows, v = A.shape
-    joints, wishes = len(task.gaps.places), len(task.wishes)
-    columns = v + 2 + joints + wishes
-    margin = _margin_rows(task, A, low, high, columns)
-    looks = _look_rows(task, A, low, columns)
-    missed = _wish_rows(task, columns)
-    blocks = [margin, looks, missed]
-    free = np.full(v, np.inf)
-    most = float(table("fit")["margin"]["most_sigmas"])
-    program = Program(
-        A=np.concatenate([b[0] for b in blocks]),
-        low=np.concatenate([b[1] for b in blocks]),
-        high=np.concatenate([b[2] for b in blocks]),
-        least=np.concatenate([-free, np.zeros(columns - v)]),
-        most=np.concatenate([free, [most], np.full(columns - v - 1, np.inf)]),
-    )
-    return program, _costs(task, columns, v)
-
+# ------------------------------------------------------------------ as a linear program
 
 Rows = tuple[Matrix, Vector, Vector]
 
 
-def _margin_rows(task: Task, A: Matrix, low: Vector, high: Vector, columns: int) -> Rows:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Columns:
+    """Where the unknowns stand: v, then the margin, the worst gap, three for each joint, the wishes.
+
+    Of each joint: its middle gap, how far that is from usual, and how much the gap tapers; the
+    last two as a share of the working range.
+    """
+
+    v: int
+    joints: int
+    wishes: int
+
+    @property
+    def margin(self) -> int:
+        """The margin."""
+        return self.v
+
+    @property
+    def worst(self) -> int:
+        """The worst gap of all."""
+        return self.v + 1
+
+    def middle(self, joint: int) -> int:
+        """The middle gap of a joint."""
+        return self.v + 2 + 3 * joint
+
+    def off(self, joint: int) -> int:
+        """How far that is from usual."""
+        return self.v + 3 + 3 * joint
+
+    def taper(self, joint: int) -> int:
+        """How much the gap tapers."""
+        return self.v + 4 + 3 * joint
+
+    @property
+    def missed(self) -> int:
+        """The first of the wishes."""
+        return self.v + 2 + 3 * self.joints
+
+    @property
+    def count(self) -> int:
+        """How many columns there are."""
+        return self.missed + self.wishes
+
+
+def _program(task: Task) -> tuple[Program, tuple[Vector, Vector]]:
+    A, low, high = _ranges(task)
+    columns = Columns(v=A.shape[1], joints=len(task.gaps.places), wishes=len(task.wishes))
+    alike = _alike(A[: len(task.gaps.sigma)])
+    program = _bounded(
+        columns,
+        _margin_rows(task, columns, alike, A, low, high),
+        _look_rows(task, columns, alike, A, low),
+        _wish_rows(task, columns),
+    )
+    return program, _costs(task, columns)
+
+
+def _bounded(columns: Columns, *blocks: Rows) -> Program:
+    """All rows, and bounds of the columns: positions anywhere, the rest not below zero."""
+    least, most = np.zeros(columns.count), np.full(columns.count, np.inf)
+    least[: columns.v] = -np.inf
+    least[[columns.middle(joint) for joint in range(columns.joints)]] = -np.inf
+    most[columns.margin] = table("fit")["margin"]["most_sigmas"]
+    return Program(
+        A=np.concatenate([block[0] for block in blocks]),
+        low=np.concatenate([block[1] for block in blocks]),
+        high=np.concatenate([block[2] for block in blocks]),
+        least=least,
+        most=most,
+    )
+
+
+def _alike(A: Matrix) -> list[int]:
+    """Number the rows so that those that say the same of v have the same number."""
+    known: dict[bytes, int] = {}
+    return [known.setdefault(row.tobytes(), len(known)) for row in A.round(12) + 0.0]
+
+
+def _margin_rows(
+    task: Task, columns: Columns, alike: list[int], A: Matrix, low: Vector, high: Vector
+) -> Rows:
     """`low + sigma t <= A v <= high - sigma t` for gaps; demands as they are."""
-    rows, v = A.shape
-    k = len(task.gaps.sigma)
-    full = np.zeros((rows + k, columns))
-    full[:rows, :v] = A
-    full[rows:, :v] = A[:k]
-    full[:k, v] = -task.gaps.sigma
-    full[rows:, v] = task.gaps.sigma
-    lower = np.append(low, np.full(k, -np.inf))
-    upper = np.concatenate([np.full(k, np.inf), high[k:], high[:k]])
-    return full, lower, upper
+    sigma, k = task.gaps.sigma, len(task.gaps.sigma)
+    lower, upper = _tightest(alike, low[:k], sigma), _tightest(alike, -high[:k], sigma)
+    n, m = len(lower), len(upper)
+    rows = np.zeros((n + m + len(A) - k, columns.count))
+    rows[:, : columns.v] = np.concatenate([A[lower], A[upper], A[k:]])
+    rows[:n, columns.margin] = -sigma[lower]
+    rows[n : n + m, columns.margin] = sigma[upper]
+    open_end = np.full(max(n, m), np.inf)
+    return (
+        rows,
+        np.concatenate([low[lower], -open_end[:m], low[k:]]),
+        np.concatenate([open_end[:n], high[upper], high[k:]]),
+    )
 
 
-def _look_rows(task: Task, A: Matrix, low: Vector, columns: int) -> Rows:
-    """`|gap - usual| <= range * worst of its joint`, `worst of an upright joint <= worst of all`."""
-    gaps, v = task.gaps, A.shape[1]
-    shown = [(j, r) for j, (p, rows) in enumerate(gaps.sections) for r in _seen(p, rows)]
-    j, r = np.array(shown).T
-    usual = gaps.usual[r] - gaps.low[r] + low[r]
-    width = np.maximum(gaps.high[r] - gaps.low[r], NO_RANGE)
-    upright = np.array([i for i, p in enumerate(gaps.places) if p.joint.between[1] != "curb"])
-    n, m = len(r), len(upright)
-    full = np.zeros((2 * n + m, columns))
-    full[:n, :v] = full[n : 2 * n, :v] = A[r]
-    full[np.arange(n), v + 2 + j] = width
-    full[np.arange(n, 2 * n), v + 2 + j] = -width
-    full[2 * n :, v + 1] = 1.0
-    full[np.arange(2 * n, 2 * n + m), v + 2 + upright] = -1.0
-    lower = np.concatenate([usual, np.full(n, -np.inf), np.zeros(m)])
-    upper = np.concatenate([np.full(n, np.inf), usual, np.full(m, np.inf)])
-    return full, lower, upper
+def _tightest(alike: list[int], bound: Vector, sigma: Vector) -> list[int]:
+    """Rows that can be in the way: of rows alike, none beats them in bound and in sigma."""
+    kept: list[int] = []
+    highest: dict[int, float] = {}
+    for row in np.lexsort((-sigma, -bound)):
+        if sigma[row] > highest.get(alike[row], -1.0):
+            highest[alike[row]] = sigma[row]
+            kept.append(int(row))
+    return kept
 
 
-def _seen(places: Places, rows: slice) -> list[int]:
-    """Rows whose distance from usual counts: where there are hinges, theirs; else all."""
+def _look_rows(task: Task, columns: Columns, alike: list[int], A: Matrix, low: Vector) -> Rows:
+    """Say what off, taper and worst are.
+
+    `|gap - middle| <= range * taper`, `|middle - usual| <= range * off`, `off + taper <= worst`.
+    """
+    rows: list[Vector] = []
+    lower: list[float] = []
+    constant = task.gaps.low - low[: len(alike)]
+
+    def say(row: Vector, least: float) -> None:
+        rows.append(row)
+        lower.append(least)
+
+    for joint, (places, section) in enumerate(task.gaps.sections):
+        shown = _shown(places, section)
+        width = max(places.ranges[shown[0] - section.start].width, NO_RANGE)
+        usual = task.gaps.usual[shown[0]]
+        for sign in (1.0, -1.0):
+            for r in _outermost(shown, alike, sign * constant):
+                row = np.zeros(columns.count)
+                row[: columns.v] = sign * A[r]
+                row[columns.middle(joint)], row[columns.taper(joint)] = -sign, width
+                say(row, -sign * constant[r])
+            row = np.zeros(columns.count)
+            row[columns.middle(joint)], row[columns.off(joint)] = sign, width
+            say(row, sign * usual)
+        if places.joint.upright:
+            row = np.zeros(columns.count)
+            row[columns.worst] = 1.0
+            row[columns.off(joint)] = row[columns.taper(joint)] = -1.0
+            say(row, 0.0)
+    return np.array(rows), np.array(lower), np.full(len(rows), np.inf)
+
+
+def _shown(places: Places, rows: slice) -> list[int]:
+    """Rows whose looks count: where there are hinges, theirs; else all."""
     hinged = places.joint.at_fitting is not None
     numbers = range(rows.start, rows.stop)
     return [r for r, fits in zip(numbers, places.fitting, strict=True) if fits or not hinged]
 
 
-def _wish_rows(task: Task, columns: int) -> Rows:
+def _outermost(shown: list[int], alike: list[int], constant: Vector) -> list[int]:
+    """Of rows alike, the one with the least constant."""
+    least: dict[int, int] = {}
+    for r in shown:
+        if alike[r] not in least or constant[r] < constant[least[alike[r]]]:
+            least[alike[r]] = r
+    return list(least.values())
+
+
+def _wish_rows(task: Task, columns: Columns) -> Rows:
     """`|a corners - target| <= miss`."""
-    freedom, n = task.freedom, len(task.wishes)
-    v = freedom.M.shape[1]
+    freedom, n = task.freedom, columns.wishes
     a = np.array([w.a for w in task.wishes]).reshape(n, len(freedom.fixed))
     target = np.array([w.target for w in task.wishes]) - a @ freedom.fixed
-    full = np.zeros((2 * n, columns))
-    full[:n, :v] = full[n:, :v] = a @ freedom.M
-    full[np.arange(n), columns - n + np.arange(n)] = 1.0
-    full[np.arange(n, 2 * n), columns - n + np.arange(n)] = -1.0
-    none = np.full(n, np.inf)
-    return full, np.append(target, -none), np.append(none, target)
+    rows = np.zeros((2 * n, columns.count))
+    rows[:n, : columns.v] = a @ freedom.M
+    rows[n:, : columns.v] = -rows[:n, : columns.v]
+    for i in range(n):
+        rows[i, columns.missed + i] = rows[n + i, columns.missed + i] = 1.0
+    return rows, np.concatenate([target, -target]), np.full(2 * n, np.inf)
 
 
-def _costs(task: Task, columns: int, v: int) -> tuple[Vector, Vector]:
+def _costs(task: Task, columns: Columns) -> tuple[Vector, Vector]:
     weights = table("fit")["weights"]
-    joints = len(task.gaps.places)
-    margin, looks = np.zeros(columns), np.zeros(columns)
-    margin[v] = -1.0
-    looks[v + 1] = weights["worst_gap"]
-    looks[v + 2 : v + 2 + joints] = weights["gap"]
-    looks[v + 2 + joints :] = [w.weight for w in task.wishes]
+    margin, looks = np.zeros(columns.count), np.zeros(columns.count)
+    margin[columns.margin] = -1.0
+    looks[columns.worst] = weights["worst_gap"]
+    for joint in range(columns.joints):
+        looks[columns.off(joint)] = weights["off"]
+        looks[columns.taper(joint)] = weights["taper"]
+    looks[columns.missed :] = [w.weight for w in task.wishes]
     return margin, looks

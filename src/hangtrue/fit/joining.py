@@ -26,10 +26,10 @@ def _joint(places: Places, values: Vector, sigma: Vector) -> Joint:
             Gap(
                 at=float(places.at[k]),
                 predicted=Estimate(float(values[k]), float(sigma[k])),
-                least=float(places.low[k]),
-                usual=float(places.usual[k]),
-                most=float(places.high[k]),
-                at_fitting=bool(places.fitting[k]),
+                least=places.ranges[k].least,
+                usual=places.ranges[k].usual,
+                most=places.ranges[k].most,
+                at_fitting=places.fitting[k],
             )
             for k in range(len(values))
         ),
@@ -37,7 +37,7 @@ def _joint(places: Places, values: Vector, sigma: Vector) -> Joint:
 
 
 def least_margin(found: tuple[Joint, ...]) -> Margin:
-    """Find the gap that is nearest to an end of its range, counted in its own standard deviations."""
+    """Find the gap nearest to an end of its range, counted in its own standard deviations."""
     return min(
         (_margin(joint, gap) for joint in found for gap in joint.gaps),
         key=lambda m: (m.sigmas, m.mm, m.joint, m.at),

@@ -1,12 +1,13 @@
 """The row: panes from left to right between two abutments, and the hardware in every joint.
 
-What was wished and what hardware was chosen become one plain list of joints, each with its range of gap.
-Nothing after this module knows which layout it is working on.
+What was wished and what hardware was chosen become one plain list of joints, each with its range of
+gap. Nothing after this module knows which layout it is working on.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from hangtrue.fit.enclosure import JointKind
@@ -89,6 +90,11 @@ class RowJoint:
     at_fitting: Range | None = None
     fittings: Spread | None = None
     fitting_height: float = 0.0
+
+    @property
+    def upright(self) -> bool:
+        """Whether the joint runs up rather than along the curb."""
+        return self.between[1] != "curb"
 
     def places(self, low: float, high: float) -> tuple[float, ...]:
         """Centres of the fittings on an edge from `low` to `high`; mm."""
@@ -216,7 +222,7 @@ def row(brief: Brief, way: Way, hinges: int) -> Row:
     """Lay out the row that a way describes, with that many hinges on the door."""
     panes = _panes(way)
     used = fittings(brief, way.hung_on)
-    inner = [_between(brief, used, a, b, hinges) for a, b in zip(panes, panes[1:], strict=False)]
+    inner = [_between(brief, used, a, b, hinges) for a, b in pairwise(panes)]
     left = _at_wall(brief, used, panes[0], "left", hinges) if brief.job.walls.left else None
     right = _at_wall(brief, used, panes[-1], "right", hinges) if brief.job.walls.right else None
     return Row(

@@ -1,4 +1,4 @@
-"""Panes as the plant cuts them: corners from the datum corner, holes, cut-outs, edges, chains, mass."""
+"""Panes as the plant cuts them: corners, holes, cut-outs, edges, deduction chains, mass."""
 
 from __future__ import annotations
 
@@ -102,7 +102,7 @@ def _lite(scene: Scene, i: int, thickness: float) -> Lite:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blank:
-    """A pane before anything is cut out: corners from the datum corner, and where that is in the room."""
+    """A pane with nothing cut out: corners from the datum corner, and where that is in the room."""
 
     corners: tuple[Point, Point, Point, Point]
     origin: Point
@@ -144,7 +144,7 @@ def _clean(value: float) -> float:
     return round(float(value), 9) + 0.0
 
 
-# ------------------------------------------------------------------------------------- holes and cut-outs
+# ---------------------------------------------------------------------- holes and cut-outs
 
 
 def _cut_outs(scene: Scene, i: int, blank: Blank) -> tuple[tuple[Notch, ...], tuple[Hole, ...]]:
@@ -163,9 +163,9 @@ def _at_joints(scene: Scene, i: int, blank: Blank) -> Iterator[Notch | Hole]:
             continue
         cuts = _cuts(scene, i, piece.joint)
         axis = 0 if where in ("bottom", "top") else 1
-        for place in piece.at[piece.fitting]:
+        for place in piece.fittings:
             for cut in cuts:
-                along = float(place) - blank.origin[axis] + float(cut.along)
+                along = place - blank.origin[axis] + float(cut.along)
                 yield _cut(blank, where, along, cut, piece.joint.hardware)
 
 
@@ -173,7 +173,7 @@ def _edge_at(scene: Scene, i: int, joint: RowJoint) -> Where | None:
     pane = scene.row.panes[i].id
     if pane not in joint.between:
         return None
-    if joint.between[1] == "curb":
+    if not joint.upright:
         return "bottom"
     return "right" if joint.between[0] == pane else "left"
 
@@ -232,7 +232,7 @@ def _handle(scene: Scene, i: int, blank: Blank) -> Iterator[Hole]:
 
 
 def _handle_height(scene: Scene, i: int) -> float:
-    """Height of the handle's centre above the datum: the floor lies a curb's height below the curb."""
+    """Height of the handle's centre above the datum; the floor lies below the curb."""
     p = scene.setting.corners[i * CORNERS : (i + 1) * CORNERS]
     middle = np.array([(p[BOTTOM_LEFT] + p[BOTTOM_RIGHT]) / 2])
     curb, _ = scene.room.curb(middle)
@@ -243,10 +243,10 @@ def _handle_height(scene: Scene, i: int) -> float:
 def _hinge_heights(scene: Scene, i: int) -> tuple[float, ...]:
     """Heights of the hinge centres on a pane that has them, above the datum."""
     return tuple(
-        float(z)
+        z
         for piece in scene.gaps.places
         if piece.joint.kind == "hinge" and scene.row.panes[i].id in piece.joint.between
-        for z in piece.at[piece.fitting]
+        for z in piece.fittings
     )
 
 
@@ -260,7 +260,7 @@ def _circle(hole: Hole) -> Outline:
     )
 
 
-# ------------------------------------------------------------------------------------- edges and chains
+# ---------------------------------------------------------------------- edges and chains
 
 
 def _edges(scene: Scene, i: int, blank: Blank) -> Iterator[Edge]:
@@ -289,7 +289,7 @@ def _chains(scene: Scene, i: int) -> Iterator[Chain]:
 
 
 def _width_chain(scene: Scene, i: int, *, top: bool) -> Chain:
-    """From wall to wall at the corners of the glass: gaps and the other panes as sized, then rounding."""
+    """From wall to wall at the corners: gaps and the other panes as sized, then rounding."""
     sized, row = scene.setting.sized, scene.row
     widths = [_width(sized, j, top=top) for j in range(len(row.panes))]
     glass = _width(scene.setting.corners, i, top=top)
@@ -319,7 +319,7 @@ def _width_chain(scene: Scene, i: int, *, top: bool) -> Chain:
 
 
 def _faces(scene: Scene, *, top: bool) -> list[float]:
-    """x of the left wall, of both edges of every pane, and of the right wall, along the foot or the top."""
+    """x of the left wall, both edges of every pane and the right wall, at the foot or the top."""
     sized, n = scene.setting.sized, len(scene.row.panes)
     panes = sized[:-1].reshape(n, CORNERS)
     ends = (TOP_LEFT, TOP_RIGHT) if top else (BOTTOM_LEFT, BOTTOM_RIGHT)

@@ -1,4 +1,4 @@
-"""Made to measure: sizes and positions chosen together, then rounded to what the plant cuts and set again."""
+"""Made to measure: sizes and positions chosen together, then rounded to the grid and set again."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from hangtrue.fit.gaps import (
     TOP_RIGHT,
     Z_LEFT,
     Z_RIGHT,
+    Gaps,
     Room,
     gaps,
 )
@@ -35,11 +36,8 @@ ENDS = {
 }
 """The two corner entries that an edge runs between; equal where it is not raked."""
 
-ALIKE = 1e-6
-"""Margins this close are the same; then the smaller panes win."""
-
 MOST_UP = 2
-"""More sizes than this are never rounded up together: what they gain, rounding down has not lost."""
+"""More sizes than this are never rounded up together."""
 
 Edge = tuple[int, str]
 """A pane's number and which of its edges: `left`, `right`, `bottom`."""
@@ -55,13 +53,14 @@ class Setting:
         (p,) corners before rounding; the same as `corners` for panes that come as they are.
     corners
         (p,) corners of the panes as cut.
-    sigmas
-        Least margin of all gaps, in standard deviations.
+    sized_sigmas, sigmas
+        Least margin of all gaps before and after rounding, in standard deviations.
 
     """
 
     sized: Vector
     corners: Vector
+    sized_sigmas: float
     sigmas: float
 
 
@@ -73,7 +72,7 @@ class Stuck:
 
 
 def raking_edges(row: Row) -> tuple[Edge, ...]:
-    """Edges that may be cut out of square: at walls, but for hinges; and the foot of fixed panes."""
+    """Edges that may be cut out of square: at walls without hinges, and the foot of fixed panes."""
     edges: list[Edge] = []
     for i, pane in enumerate(row.panes):
         edges += [
@@ -88,13 +87,7 @@ def raking_edges(row: Row) -> tuple[Edge, ...]:
 
 def size(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...]) -> Setting | Stuck:
     """Choose sizes and positions with the most margin, round the sizes, and set the panes again."""
-    near = first_corners(brief, row, room)
-    task = Task(
-        gaps=gaps(row, room, near, brief.profile),
-        freedom=sizing_freedom(row, raked, near[-1]),
-        demands=tuple(_demands(brief, row, raked)),
-        wishes=tuple(_wishes(brief, row, raked)),
-    )
+    task = sizing_task(brief, row, room, raked)
     sized = best_corners(task)
     if sized is None:
         task = task.without_habits()
@@ -104,8 +97,31 @@ def size(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...]) -> Setting
     return _rounded(brief, row, room, Sized(task=task, corners=sized, raked=raked))
 
 
+def sizing_task(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...]) -> Task:
+    """Everything that sizes have to do, where these edges may be out of square."""
+    near = first_corners(brief, row, room)
+    return Task(
+        gaps=gaps(row, room, near, brief.profile),
+        freedom=sizing_freedom(row, raked, near[-1]),
+        demands=tuple(_demands(brief, row, raked)),
+        wishes=tuple(_wishes(brief, row, raked)),
+    )
+
+
+def worth_raking(
+    brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...], without: Setting | Stuck
+) -> bool:
+    """Whether a margin that is short without them grows enough by cutting more edges out of square."""
+    if isinstance(without, Stuck):
+        return True
+    if without.sigmas >= brief.profile.limit("margin-sigmas-wanted").value:
+        return False
+    gain = best_margin(sizing_task(brief, row, room, raked)) - without.sized_sigmas
+    return gain > float(table("fit")["rounding"]["worth_sigmas"])
+
+
 def first_corners(brief: Brief, row: Row, room: Room) -> Vector:
-    """Corners to start from: the opening shared out evenly, every foot its usual gap above the curb."""
+    """Corners to start from: the opening shared out evenly, every foot at its usual gap."""
     n = len(row.panes)
     x = np.linspace(*room.ends, n + 1)
     curb, _ = room.curb(x)
@@ -117,7 +133,7 @@ def first_corners(brief: Brief, row: Row, room: Room) -> Vector:
     return near
 
 
-# ------------------------------------------------------------------------------------- what is free to move
+# ---------------------------------------------------------------------- what is free to move
 
 
 def sizing_freedom(row: Row, raked: tuple[Edge, ...], top: float) -> Freedom:
@@ -149,7 +165,7 @@ def setting_freedom(cut: Vector) -> Freedom:
     return Freedom(M=M, fixed=fixed)
 
 
-# -------------------------------------------------------------------------------- what must hold, what is nice
+# ---------------------------------------------------------------------- what must hold, what is nice
 
 
 def _entries(row: Row, i: int, plus: int, minus: int) -> Vector:
@@ -183,7 +199,7 @@ def _as_wished(brief: Brief, pane: RowPane, a: Vector) -> Demand:
 
 
 def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
-    """Bounds of a width that nobody fixed: the plant's, then the shop's habits and the hinge's rating."""
+    """Bounds of a width that nobody fixed: the plant's, the shop's, the hinge's rating."""
     profile, grid, unit = brief.profile, float(brief.profile.plant.grid), brief.job.unit
 
     def bound(least: float, most: float, whose: str, *, habit: bool) -> Demand:
@@ -233,7 +249,7 @@ def _wishes(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Wish]:
         yield Wish(a=a - b, target=0.0, weight=weights["fixed_alike"])
 
 
-# ---------------------------------------------------------------------------------------------- to the grid
+# ---------------------------------------------------------------------- to the grid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -246,23 +262,24 @@ class Sized:
 
 
 Steps = tuple[tuple[int, int, int, int], ...]
-"""For each pane width at the foot and at the top, height left and right, in steps of the plant's grid."""
+"""For each pane widths at foot and top, heights left and right, in steps of the grid."""
 
 
 def _rounded(brief: Brief, row: Row, room: Room, sized: Sized) -> Setting | Stuck:
-    """Round every size down; where that costs a margin that is short already, try some of them up."""
+    """Round every size down; where that costs a margin that is short, try some of them up."""
     plan = _Rounding(brief=brief, row=row, room=room, sized=sized)
-    rules = table("fit")["rounding"]
-    best = steps = plan.down()
-    sigmas = plan.sigmas(best)
+    down = plan.down()
+    answer = plan.set(down)
+    worth = float(table("fit")["rounding"]["worth_sigmas"])
     before = margin_sigmas(sized.task.gaps, sized.corners)
     wanted = brief.profile.limit("margin-sigmas-wanted").value
-    if sigmas < wanted and before - sigmas > rules["worth_trying_up_sigmas"]:
-        for trial in plan.some_up(steps):
-            reached = plan.sigmas(trial)
-            if reached > sigmas + ALIKE:
-                best, sigmas = trial, reached
-    return plan.set(best)
+    reached = answer.sigmas if isinstance(answer, Setting) else -math.inf
+    if min(wanted, before) - reached <= worth:
+        return answer
+    near = plan.task(down).gaps
+    tries = [(plan.sigmas(steps, near), steps) for steps in plan.some_up(down)]
+    best, steps = max(tries, key=lambda t: t[0], default=(-math.inf, down))
+    return plan.set(steps) if best > reached + worth else answer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -279,6 +296,7 @@ class _Rounding:
         return float(self.brief.profile.plant.grid)
 
     def down(self) -> Steps:
+        """Every size rounded down."""
         panes = self.sized.corners[:-1].reshape(-1, CORNERS)
         top = self.sized.corners[-1]
         return tuple(
@@ -324,7 +342,8 @@ class _Rounding:
             cut[base + Z_LEFT], cut[base + Z_RIGHT] = cut[-1] - left, cut[-1] - right
         return cut
 
-    def task(self, steps: Steps) -> Task:
+    def task(self, steps: Steps, near: Gaps | None = None) -> Task:
+        """Return the problem of setting panes of that size; `near` saves writing the gaps again."""
         cut = self.cut(steps)
         line = np.zeros(len(cut))
         line[-1] = 1.0
@@ -333,22 +352,22 @@ class _Rounding:
             a=line, low=cut[-1] - self.grid, high=cut[-1], joint="top line", at=cut[-1],
             least_words=words, most_words=words,
         )  # fmt: skip
-        wish = Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"])
         return Task(
-            gaps=gaps(self.row, self.room, cut, self.brief.profile),
+            gaps=near or gaps(self.row, self.room, cut, self.brief.profile),
             freedom=setting_freedom(cut),
             demands=(held,),
-            wishes=(wish,),
+            wishes=(Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"]),),
         )
 
-    def sigmas(self, steps: Steps) -> float:
-        """Return the margin that panes of this size reach; minus infinity where they break a demand."""
+    def sigmas(self, steps: Steps, near: Gaps) -> float:
+        """Margin that panes of this size reach; minus infinity if they break a demand."""
         cut = self.cut(steps)
-        if not all(d.holds(cut) for d in self.sized.task.demands):
+        if not all(demand.holds(cut) for demand in self.sized.task.demands):
             return -math.inf
-        return best_margin(self.task(steps))
+        return best_margin(self.task(steps, near))
 
     def set(self, steps: Steps) -> Setting | Stuck:
+        """Set panes of that size where they have the most margin."""
         task = self.task(steps)
         corners = best_corners(task)
         if corners is None:
@@ -356,6 +375,7 @@ class _Rounding:
         return Setting(
             sized=self.sized.corners,
             corners=corners,
+            sized_sigmas=margin_sigmas(self.sized.task.gaps, self.sized.corners),
             sigmas=margin_sigmas(task.gaps, corners),
         )
 

@@ -1,4 +1,4 @@
-"""Linear programs: the most margin first, then the best looks; and where nothing fits, what clashes.
+"""Linear programs: one goal after another; and where nothing fits, what clashes.
 
 The only module that knows the solver.
 """
@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 import highspy
 import numpy as np
@@ -15,7 +16,7 @@ import numpy as np
 from hangtrue.measure.opening import Matrix, Vector
 
 HELD = 1e-9
-"""How much of an earlier goal a later one may give back, so that rounding cannot make it impossible."""
+"""How much of an earlier goal a later one may give back: room for rounding errors."""
 
 NOTICED = 1e-7
 """Least shadow price that counts as one."""
@@ -40,20 +41,21 @@ class Program:
 
 
 class _Engine(highspy.Highs):  # type: ignore[misc, unused-ignore]
-    """A solver that is silent from its first moment: its greeting would land in the user's output."""
+    """A solver that is silent from the start: its greeting would land in the user's output."""
 
     def enableCallbacks(self) -> None:  # noqa: N802
         """Be silent before anything is logged."""
         self.silent()
-        super().enableCallbacks()
+        super().enableCallbacks()  # type: ignore[no-untyped-call, unused-ignore]
 
 
 @cache
 def _engine() -> highspy.Highs:
-    engine = _Engine()
+    engine = _Engine()  # type: ignore[no-untyped-call, unused-ignore]
     engine.silent()
-    for option, value in {"threads": 1, "presolve": "off", "solver": "simplex"}.items():
-        engine.setOptionValue(option, value)
+    engine.setOptionValue("threads", 1)
+    engine.setOptionValue("presolve", "off")
+    engine.setOptionValue("solver", "simplex")
     return engine
 
 
@@ -74,7 +76,7 @@ def least_costs(program: Program, goals: Sequence[Vector]) -> Vector | None:
     """
     engine = _loaded(program, goals[0])
     x = _run(engine)
-    for before, goal in zip(goals, goals[1:], strict=False):
+    for before, goal in pairwise(goals):
         if x is None:
             return None
         _hold(engine, program, before, x)

@@ -5,10 +5,13 @@ from __future__ import annotations
 from hangtrue.fit.layout import RowJoint
 from hangtrue.units import Unit, inches
 
+FINEST = 25.4 / 32
+"""Shorter lengths are said in mm; a tape shows no such part of an inch."""
+
 
 def said(mm: float, unit: Unit) -> str:
     """Write a length in the job's unit: `3.2 mm`, `1,200 mm`, `1/8"`."""
-    if unit == "in":
+    if unit == "in" and abs(mm) >= FINEST:
         return inches(mm, 32)
     return f"{mm:,.1f}".removesuffix(".0") + " mm"
 
