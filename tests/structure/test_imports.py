@@ -8,7 +8,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 HEAVY = {
-    "ezdxf", "highspy", "numpy", "pydantic", "ruamel", "scipy", "shapely", "typst",
+    "ezdxf", "highspy", "netgen", "numpy", "pydantic", "ruamel", "scipy", "shapely", "typst",
 }  # fmt: skip
 
 
