@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Literal, Self
 
 Unit = Literal["in", "mm", "cm"]
+UNITS = ("in", "mm", "cm")
 
 MM = {
     "mm": Fraction(1),

@@ -75,13 +75,14 @@ class Instrument(Model):
 
         A length beyond the last step of the class takes the error of that step in proportion.
         """
+        mm = round(abs(mm), 6)  # 6 ft in mm is 6 ft, whatever the last bit says
         if not self.error_up_to:
-            return self.error + self.error_per_m * math.ceil(abs(mm) / 1000.0)
+            return self.error + self.error_per_m * math.ceil(mm / 1000.0)
         for longest, error in self.error_up_to:
-            if abs(mm) <= longest:
+            if mm <= longest:
                 return error
         longest, error = self.error_up_to[-1]
-        return error * abs(mm) / longest
+        return error * mm / longest
 
     @property
     def slope_error(self) -> float:

@@ -19,6 +19,7 @@ from hangtrue.job.text import MOST_BYTES, Value, read_text
 from hangtrue.job.wording import faults, trimmed
 from hangtrue.source import source
 from hangtrue.tables import Table, table
+from hangtrue.units import UNITS
 
 Read = TypeVar("Read", bound=BaseModel)
 
@@ -141,8 +142,17 @@ def _profile_rows(rows: Table) -> Table:
     if "based_on" not in rows:
         return rows
     below = _profile_rows(table(f"profiles/{rows['based_on']}"))
-    over = {key: below[key] | rows.get(key, {}) for key in ("plant", "limits")}
-    return below | rows | over
+    plant = below["plant"] | rows.get("plant", {})
+    limits = below["limits"] | {
+        key: _limit_row(row, below["limits"].get(key, {}))
+        for key, row in rows.get("limits", {}).items()
+    }
+    return below | rows | {"plant": plant, "limits": limits}
+
+
+def _limit_row(row: Any, below: Table) -> Any:
+    """Keep what a limit is good for; another number has another origin."""
+    return {"why": below.get("why", "")} | row if isinstance(row, dict) else row
 
 
 def _checked_profile(rows: Table, name: str) -> tuple[Profile | None, tuple[Fault, ...]]:
@@ -190,7 +200,7 @@ def _is_source(source_id: Any) -> bool:
 
 def _validated(model: type[Read], values: Value | Table) -> tuple[Read | None, tuple[Fault, ...]]:
     unit = values.get("unit") if isinstance(values, dict) else None
-    context = {"unit": unit if unit in {"in", "mm", "cm"} else None}
+    context = {"unit": unit if unit in UNITS else None}
     try:
         return model.model_validate(values, context=context), ()
     except ValidationError as error:

@@ -16,7 +16,7 @@ class Limit(Model):
     """
 
     value: float = Field(description="The number the rules use", examples=[6.35])
-    typed: str = Field("", description="As the trade writes it", examples=["1/4 in"])
+    typed: str = Field(description="As the trade writes it", examples=["1/4 in"])
     source: str = Field("practice", description="Id in the table of sources", examples=["practice"])
     why: str = Field("", description="What it is good for", examples=["beyond it, redesign"])
 

@@ -19,6 +19,7 @@ from hangtrue.job.reading_names import named
 from hangtrue.job.slips import slips
 from hangtrue.job.text import Text, Value, parse, read_text
 from hangtrue.job.wording import faults, field_at, trimmed
+from hangtrue.units import UNITS
 
 SPARABLE = ("readings", "items", "instruments", "layers", "blocking")
 """Lists whose entries a job can do without."""
@@ -90,7 +91,8 @@ def _settle(values: Value, folder: FilePath) -> tuple[Brief | None, tuple[Fault,
         if job is not None:
             brief, absent = _looked_up(job, folder)
             crossed = (*absent, *cross_checks(brief), *slips(brief))
-            faulty = tuple(_placed(fault, places) for fault in crossed)
+            placed = (_placed(fault, places) for fault in crossed)
+            faulty = tuple(fault for fault in placed if not _follows(fault, found.dropped))
         wrong = [fault for fault in faulty if fault.level == "wrong"]
         spared = frozenset(p for fault in wrong if (p := _spare(fault.path)))
         found = _Found(job=job, faults=found.faults + faulty, dropped=found.dropped | spared)
@@ -123,6 +125,16 @@ def _with_stand_ins(values: Value, found: _Found, folder: FilePath) -> tuple[Fau
     return tuple(f for f in placed if not any(f.path[: len(p)] == p for p in gone))
 
 
+def _follows(fault: Fault, dropped: frozenset[Path]) -> bool:
+    """Tell whether a question only arises because something beside it was left out."""
+    around = fault.path[:-1]
+    return (
+        fault.level == "sure?"
+        and around != ()
+        and any(path[: len(around)] == around for path in dropped)
+    )
+
+
 def _keys(path: Path) -> Path:
     """Return the path down to the first list."""
     return tuple(takewhile(lambda step: isinstance(step, str), path))
@@ -147,7 +159,7 @@ def _validated(
     unit = values.get("unit") if isinstance(values, dict) else None
     # A wrong unit is one problem; inches take whole numbers, decimals and fractions alike, which
     # keeps every bare number from being another.
-    context = {"unit": unit if unit in {"in", "mm", "cm"} else "in"}
+    context = {"unit": unit if unit in UNITS else "in"}
     try:
         return Job.model_validate(values, context=context), ()
     except ValidationError as error:

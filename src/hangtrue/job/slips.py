@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
-from statistics import median
+from statistics import median, median_low
 
 from hangtrue import units
 from hangtrue.job.brief import Brief
@@ -61,9 +61,9 @@ def slips(brief: Brief) -> Iterator[Fault]:
     job = brief.job
     for place in (*_wanted(job), *_site(job), *_read(job)):
         yield from _judged(place)
-    yield from _companions(job, "width", lambda r: isinstance(r, Width))
+    yield from _companions(job, "width", "width", lambda r: isinstance(r, Width))
     yield from _companions(
-        job, "ceiling height", lambda r: isinstance(r, Height) and r.of == "ceiling"
+        job, "ceiling height", "ceiling", lambda r: isinstance(r, Height) and r.of == "ceiling"
     )
 
 
@@ -144,11 +144,12 @@ def _meant(value: Quantity, row: Plausible) -> str:
     """Name the slip of unit that would make a length a usual one."""
     if not isinstance(value, Length) or not value:
         return ""
-    for factor, slip in UNIT_SLIPS:
-        if row.usual[0] <= value * factor <= row.usual[1] and slip.endswith(_unit_of(value)):
-            mm = value * factor
-            return f"{slip}? it would be {units.millimetres(mm)} or {units.inches(mm)}"
-    return ""
+    meant = [
+        f"{slip}? that would be {units.millimetres(value * factor)}, {units.inches(value * factor)}"
+        for factor, slip in UNIT_SLIPS
+        if row.usual[0] <= value * factor <= row.usual[1] and slip.endswith(_unit_of(value))
+    ]
+    return "; or ".join(meant)
 
 
 def _unit_of(value: Length) -> str:
@@ -159,15 +160,19 @@ def _unit_of(value: Length) -> str:
     return "inches" if re.search(r"(in|inch|inches|\"|″|”)\s*$", value.typed) else ""
 
 
-def _companions(job: Job, what: str, among: Callable[[Reading], bool]) -> Iterator[Fault]:
+def _companions(job: Job, what: str, row: str, among: Callable[[Reading], bool]) -> Iterator[Fault]:
     """Ask about a length that stands far from the others of its kind."""
     group = [(i, r.value) for i, r in enumerate(job.readings) if among(r)]
-    lengths = [(i, value) for i, value in group if isinstance(value, Length) and value > 0]
+    can = plausible(row).can
+    lengths = [(i, v) for i, v in group if isinstance(v, Length) and can[0] <= v <= can[1]]
     for i, value in lengths:
         others = [float(other) for j, other in lengths if j != i]
         if not others or (len(lengths) == 2 and i == lengths[0][0]):  # noqa: PLR2004 -- a pair
             continue
-        yield from _odd_one(value, median(others), what, ("readings", i, "value"), job.unit)
+        middle = median_low(others)
+        agreeing = sum(abs(other - middle) <= APART for other in others)
+        if 2 * agreeing > len(others):
+            yield from _odd_one(value, median(others), what, ("readings", i, "value"), job.unit)
 
 
 def _odd_one(value: Length, others: float, what: str, path: Path, unit: Unit) -> Iterator[Fault]:

@@ -144,6 +144,7 @@ class _Builder:
     stack: list[tuple[Path, dict[str, Value] | list[Value]]] = field(default_factory=list)
     key: list[str | None] = field(default_factory=list)
     top: list[Value] = field(default_factory=list)
+    key_line: int = 0
     documents: int = 0
 
     def take(self, event: Event) -> None:
@@ -215,7 +216,7 @@ class _Builder:
             raise _Refused(line, self._path(), "a key is not a single word", "write `key: value`")
         if event.value == "<<" and event.implicit[0]:
             raise _Refused(line, self._path(), "`<<` merges another mapping", "write the keys out")
-        self.key[-1] = event.value
+        self.key[-1], self.key_line = event.value, line
 
     def _path(self) -> Path:
         """Return the path of the value that comes next."""
@@ -241,11 +242,11 @@ class _Builder:
             first = self.lines[path]
             wrong = f"`{key}` is written twice, first in line {first}"
             self.problems.append(
-                Problem(line=line, field=dotted(path), wrong=wrong, do="keep one of them")
+                Problem(line=self.key_line, field=dotted(path), wrong=wrong, do="keep one of them")
             )
             return
         around[key] = value
-        self.lines.setdefault(path, line)
+        self.lines.setdefault(path, self.key_line)  # of the key: an empty value has none of its own
 
 
 def _empty_of(event: NodeEvent) -> Value:
