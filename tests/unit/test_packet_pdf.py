@@ -31,6 +31,7 @@ def sheet(name: str, width: float = 180.0, height: float = 150.0) -> Sheet:
         description="A drawing.",
         primitives=(
             Text(at=(10.0, 10.0), words=f"drawing of the {name}"),
+            Text(at=(10.0, 4.0), words="seen from outside, scale 1:12"),
             Circle(centre=(90.0, 75.0), radius=50.0, layer="outline"),
         ),
         scale="1:12",
@@ -85,6 +86,12 @@ def test_a_drawing_that_had_to_shrink_claims_no_scale() -> None:
     assert "1:12" not in "".join(texts(plans.plan(plans.GOOD), tall))
 
 
+def test_the_drawing_of_the_first_page_says_that_it_is_not_to_scale() -> None:
+    first = texts(plans.plan(plans.GOOD))[0]
+    assert "not to scale" in first
+    assert "1:12" not in first
+
+
 def test_nothing_stands_outside_the_margins() -> None:
     with packet(plans.plan(plans.HOLLOW, plans.HEAVY, plans.QUESTION, plans.GOOD)) as read:
         for page in read.pages:
@@ -113,8 +120,9 @@ def test_the_whole_packet_can_be_searched_and_is_tagged() -> None:
 def test_every_sheet_with_sizes_says_that_glass_is_not_to_be_ordered(
     plan: Plan, words: str
 ) -> None:
-    banded = [t for t in texts(plan) if "28-3/8" in t or "28.375" in t or "drawing of the el" in t]
-    assert len(banded) >= 2
+    shown = ("28-3/8", "drawing of the elevation", "drawing of the gaps", "As drawn")
+    banded = [text for text in texts(plan) if any(words in text for words in shown)]
+    assert len(banded) >= 3
     assert all(words in text for text in banded)
 
 

@@ -104,9 +104,10 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """A cell with more than one line: what matters, then what explains it in small type."""
+    """A cell of several lines: what matters, what to do, and in small type what explains it."""
 
     text: str
+    then: str = ""
     small: tuple[str, ...] = ()
     strong: bool = False
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from hangtrue.check.verdict import Verdict
 from hangtrue.fit.enclosure import Enclosure, Lite
+from hangtrue.job.readings import Width
 from hangtrue.paper import tables
 from hangtrue.paper.blocks import Block, Caution, Drawing, Page, Text
 from hangtrue.paper.cautions import Caution as Applied
 from hangtrue.paper.cautions import at
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import Sheet
+from hangtrue.paper.scene import Text as Words
 from hangtrue.paper.svg import write_svg
 from hangtrue.plan import Plan
 
@@ -33,7 +36,7 @@ def drawing(sheet: Sheet, room: tuple[float, float]) -> tuple[Drawing, str]:
     """Set a drawing at its own size with its scale, or smaller without one where room is short."""
     shrink = min(1.0, room[0] / sheet.width, room[1] / sheet.height)
     set_ = Drawing(
-        svg=write_svg(sheet),
+        svg=write_svg(sheet if shrink == 1.0 else unscaled(sheet)),
         width=sheet.width * shrink,
         height=sheet.height * shrink,
         says=f"{sheet.title}. {sheet.description}",
@@ -41,9 +44,26 @@ def drawing(sheet: Sheet, room: tuple[float, float]) -> tuple[Drawing, str]:
     return set_, sheet.scale if shrink == 1.0 else ""
 
 
+def free(sheet: Sheet, room: tuple[float, float]) -> Drawing:
+    """Set a drawing as large as the rest of its page allows, without a scale."""
+    return replace(drawing(unscaled(sheet), room)[0], fills=True)
+
+
+def unscaled(sheet: Sheet) -> Sheet:
+    """Return the drawing without the words that name its scale, for when it is set smaller."""
+    if not sheet.scale:
+        return sheet
+    named = f"scale {sheet.scale}"
+    primitives = tuple(
+        replace(p, words=p.words.replace(named, "not to scale")) if isinstance(p, Words) else p
+        for p in sheet.primitives
+    )
+    return replace(sheet, primitives=primitives, scale="")
+
+
 def opening(plan: Plan, units: Units, drawn: Drawings) -> tuple[Page, ...]:
     """Show the opening as measured, with its widths and leans."""
-    table = tables.opening(plan.opening, units)
+    table = tables.opening(plan.opening, _heights_read(plan), units)
     note = Text(text=_opening_note(plan, units), small=True)
     title, sheet = "Opening as measured", drawn.get("opening")
     if sheet is None:
@@ -51,6 +71,12 @@ def opening(plan: Plan, units: Units, drawn: Drawings) -> tuple[Page, ...]:
     below = TABLE + ROW * len(table.rows)
     contradicting = plan.verdict is Verdict.READ_AGAIN
     return (_page(plan, sheet, title, after=(table, note), below=below, sizes=contradicting),)
+
+
+def _heights_read(plan: Plan) -> tuple[float, ...]:
+    """Heights at which a width was read, rising; those of the walls' nodes where none was."""
+    read = {float(r.at) for r in plan.brief.job.readings if isinstance(r, Width)}
+    return tuple(sorted(read)) or plan.opening.heights
 
 
 def _opening_note(plan: Plan, units: Units) -> str:

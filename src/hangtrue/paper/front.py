@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import islice
 from typing import Literal
 
 from hangtrue.check.finding import Level
-from hangtrue.check.verdict import Verdict
+from hangtrue.check.verdict import READINGS_RULE, Verdict
 from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.paper import reading_words, tables
 from hangtrue.paper.blocks import Block, Caution, Heading, Page, Steps, Text
 from hangtrue.paper.blocks import Verdict as VerdictBlock
 from hangtrue.paper.cautions import Caution as Applied
-from hangtrue.paper.drawn_pages import OUTSIDE, drawing
+from hangtrue.paper.drawn_pages import OUTSIDE, free
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import Sheet
 from hangtrue.plan import Plan
@@ -76,24 +75,32 @@ def _things(plan: Plan, units: Units) -> Iterator[str]:
         yield from _read_again(plan, units)
     made = plan.best.alternative.made
     if isinstance(made, NoFit):
-        yield f"{made.why} {units.small(made.missing)} is missing."
-    for finding in sorted(plan.best.findings, key=lambda f: -f.level):
-        if finding.do and finding.level >= Level.NOT_CHECKED:
-            yield f"{tables.capital(finding.where)}: {finding.do}" if finding.where else finding.do
+        yield f"{made.why} {tables.missing_words(made, units)}"
+    yield from cures(plan)
     yield from _usual_course(plan)
+
+
+def cures(plan: Plan) -> Iterator[str]:
+    """Yield what the findings ask for, worst first, each once."""
+    asked = (
+        f
+        for f in sorted(plan.best.findings, key=lambda f: -f.level)
+        if f.do and f.level >= Level.NOT_CHECKED and f.rule != READINGS_RULE
+    )
+    said = (f"{tables.capital(f.where)}: {f.do}" if f.where else f.do for f in asked)
+    yield from _distinct(said)
 
 
 def _read_again(plan: Plan, units: Units) -> Iterator[str]:
     agreement = plan.opening.agreement
     by_id = {r.id: r for r in plan.brief.job.readings}
-    named = agreement.named
+    named, unit = agreement.named, plan.brief.job.unit
     if named and named.reading in by_id:
         reading = by_id[named.reading]
-        should = reading_words.amount(reading, named.corrected, units)
-        unit = "" if should.endswith("°") else f" {units.head}"
+        should = reading_words.said(reading, named.corrected, units)
         yield (
             f"Read again: {reading_words.place(reading, units)}. It was written as "
-            f"{reading_words.typed(reading)} ({named.slip}); the others say {should}{unit}."
+            f"{reading_words.typed(reading, unit)} ({named.slip}); the others say {should}."
         )
     elif agreement.suspects:
         listed = dict.fromkeys(s.reading for s in agreement.suspects[:3])
@@ -119,17 +126,19 @@ def page(
     plan: Plan, units: Units, drawn: Mapping[str, Sheet], applied: tuple[Applied, ...]
 ) -> Page:
     """Return the first page: what is said, the drawing in the room that is left, what to mind."""
-    sheet = drawn.get("elevation") or drawn.get("opening")
-    picture = (replace(drawing(sheet, LARGEST)[0], fills=True),) if sheet else ()
+    contradicting = plan.verdict is Verdict.READ_AGAIN
+    sheet = (None if contradicting else drawn.get("elevation")) or drawn.get("opening")
+    picture = (free(sheet, LARGEST),) if sheet else ()
     blocks = (*_said(plan, units), *picture, *_now(applied))
     return Page(title="Verdict", blocks=blocks, view=OUTSIDE, sizes=True)
 
 
 def _said(plan: Plan, units: Units) -> tuple[Block, ...]:
     """Verdict, what to do next, and sizes."""
-    left = sum(bool(f.do) and f.level >= Level.NOT_CHECKED for f in plan.best.findings) - THINGS
+    steps = next_steps(plan, units)
+    left = sum(cure not in steps.items for cure in cures(plan))
     more = (Text(text=_more(left), small=True),) if left > 0 else ()
-    return (verdict(plan, units), next_steps(plan, units), *more, *_sizes(plan, units))
+    return (verdict(plan, units), steps, *more, *_sizes(plan, units))
 
 
 def _more(left: int) -> str:

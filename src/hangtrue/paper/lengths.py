@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from hangtrue.estimate import Estimate
@@ -41,6 +41,11 @@ class Units:
     def second(self) -> PaperUnit:
         """The other unit."""
         return "mm" if self.first == "in" else "in"
+
+    @property
+    def alone(self) -> Units:
+        """The same without the other unit, for columns that have no room for it."""
+        return replace(self, both=False)
 
     @property
     def head(self) -> str:

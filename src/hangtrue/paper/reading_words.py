@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from functools import singledispatch
 
 from hangtrue.job.readings import (
@@ -18,7 +19,10 @@ from hangtrue.job.readings import (
     Width,
 )
 from hangtrue.paper.lengths import INCH, Units, tidy
-from hangtrue.units import Length
+from hangtrue.units import Length, Unit
+
+BARE = re.compile(r"[-+0-9., /½¼¾⅛⅜⅝⅞]+")
+"""A value without a unit."""
 
 
 @singledispatch
@@ -79,9 +83,14 @@ def _span(low: Length, high: Length, units: Units) -> str:
     return f"{units.size(low)} to {units.size(high)}"
 
 
-def typed(reading: Reading) -> str:
-    """Say the value as it was written, with the word that carries its sign."""
+def typed(reading: Reading, unit: Unit) -> str:
+    """Say the value as it was written, with the word that carries its sign.
+
+    A bare number gets the unit of the job.
+    """
     written = reading.value.typed
+    if BARE.fullmatch(written):
+        written = f"{written} {unit}"
     match reading:
         case Lean(toward=str() as toward) | Bow(toward=str() as toward):
             return f"{written}, {toward}ward"
@@ -98,6 +107,11 @@ def amount(reading: Reading, value: float, units: Units) -> str:
     if isinstance(reading, CornerAngle):
         return f"{tidy(math.degrees(value), 2)}°"
     return units.figure(value, fine=True)
+
+
+def said(reading: Reading, value: float, units: Units) -> str:
+    """Say a value with its unit."""
+    return amount(reading, value, units) if isinstance(reading, CornerAngle) else units.small(value)
 
 
 def difference(reading: Reading, value: float, units: Units) -> str:

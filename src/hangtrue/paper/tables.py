@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.verdict import Judged
+from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import (
     Alternative,
     Chain,
@@ -17,13 +18,15 @@ from hangtrue.fit.enclosure import (
     Lite,
     NoFit,
 )
+from hangtrue.job.document import Job
 from hangtrue.job.problems import Problem
 from hangtrue.job.readings import Reading
 from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual
 from hangtrue.paper import reading_words
 from hangtrue.paper.blocks import Cell, Column, Table
-from hangtrue.paper.lengths import Units, percent, tidy
+from hangtrue.paper.lengths import POUNDS, Units, percent, tidy
 from hangtrue.source import source
+from hangtrue.units import Unit
 
 Rows = tuple[tuple[str | Cell, ...], ...]
 
@@ -121,21 +124,33 @@ def gaps(joints: Sequence[Joint], squared: Sequence[Joint], units: Units) -> Tab
         Column(head="±", unit=units.first, align="right"),
         *((Column(head="Cut square", unit=units.first, align="figure"),) if compared else ()),
     )
-    plain = Units(first=units.first, both=False, fraction=units.fraction)
-    square = {(j.id, round(g.at)): g for j in squared for g in j.gaps}
-    rows = [row for j in joints for row in _joint(j, square, plain, compared=compared)]
+    plain = units.alone
+    square = {j.id: _rising(j) for j in squared}
+    rows = [
+        row for j in joints for row in _joint(j, square.get(j.id, ()), plain, compared=compared)
+    ]
     return Table(columns=columns, rows=tuple(rows))
 
 
+def _rising(joint: Joint) -> tuple[Gap, ...]:
+    return tuple(sorted(joint.gaps, key=lambda g: g.at))
+
+
 def _joint(
-    joint: Joint, square: dict[tuple[str, int], Gap], units: Units, *, compared: bool
+    joint: Joint, squared: tuple[Gap, ...], units: Units, *, compared: bool
 ) -> Iterable[tuple[str | Cell, ...]]:
-    """Rows of one joint; its name stands at the first."""
-    for number, gap in enumerate(sorted(joint.gaps, key=lambda g: g.at)):
-        name: str | Cell = joint_words(joint) if number == 0 else ""
-        other = square.get((joint.id, round(gap.at)))
+    """Rows of one joint, its name at the first: its ends, its fittings, and where it is tightest."""
+    drawn = _rising(joint)
+    beside = squared if len(squared) == len(drawn) else (None,) * len(drawn)
+    tightest = min(drawn, key=lambda g: g.margin)
+    shown = [
+        (gap, other)
+        for gap, other in zip(drawn, beside, strict=True)
+        if gap.at_fitting or gap in {drawn[0], drawn[-1], tightest}
+    ]
+    for number, (gap, other) in enumerate(shown):
         yield (
-            name,
+            joint_words(joint) if number == 0 else "",
             units.figure(gap.at),
             *(units.figure(length, fine=True) for length in (gap.least, gap.most)),
             _gap(gap, units),
@@ -164,50 +179,66 @@ def joint_words(joint: Joint) -> str:
 
 def findings(found: Iterable[Finding], units: Units) -> Table:
     """List the findings that ask for something or are worth knowing, worst first."""
-    columns = (
-        Column(head="Level"),
-        Column(head="Found, what it means, what to do", share=1),
-        Column(head="Value", align="right"),
-        Column(head="Limit", align="right"),
-        Column(head="Margin", align="right"),
-        Column(head="Met with", align="right"),
-    )
+    columns = (Column(head="Level"), Column(head="Found, what it means, what to do", share=1))
     ordered = sorted(found, key=lambda f: -f.level)
-    return Table(columns=columns, rows=tuple(_finding(f, units) for f in ordered))
-
-
-def _finding(finding: Finding, units: Units) -> tuple[str | Cell, ...]:
-    loud = finding.level >= Level.WARN
-    said = " ".join(s for s in (finding.means, finding.do and f"To do: {finding.do}") if s)
-    origin = " · ".join(s for s in (finding.rule, _source(finding)) if s)
-    what = f"{capital(finding.where)}: {finding.found}" if finding.where else finding.found
-    return (
-        Cell(text=capital(finding.level.words), strong=loud),
-        Cell(text=f"{what} {said}".strip(), small=(origin,) if origin else ()),
-        *_figures(finding, units),
+    return Table(
+        columns=(*columns, *FIGURES),
+        rows=tuple(_finding(same, units) for same in _alike(ordered)),
     )
 
 
 def passed(found: Iterable[Finding], units: Units) -> Table:
     """List what was looked at and is good."""
-    columns = (
-        Column(head="Where"),
-        Column(head="Found", share=1),
-        Column(head="Value", align="right"),
-        Column(head="Limit", align="right"),
-        Column(head="Margin", align="right"),
-        Column(head="Met with", align="right"),
-    )
+    columns = (Column(head="Where", share=0.22), Column(head="Found", share=1))
+    good = (f for f in found if f.level is Level.PASS)
     rows = tuple(
         (
-            capital(f.where),
-            Cell(text=f.found, small=(" · ".join(s for s in (f.rule, _source(f)) if s),)),
-            *_figures(f, units),
+            capital(same[0].where),
+            Cell(text=same[0].found, small=_origins(same)),
+            *_figures(same[0], units),
         )
-        for f in found
-        if f.level is Level.PASS
+        for same in _alike(good)
     )
-    return Table(columns=columns, rows=rows)
+    return Table(columns=(*columns, *FIGURES), rows=rows)
+
+
+FIGURES = (
+    Column(head="Value", align="right"),
+    Column(head="Limit", align="right"),
+    Column(head="Margin", align="right"),
+    Column(head="Met with", align="right"),
+)
+
+
+def _alike(found: Iterable[Finding]) -> tuple[tuple[Finding, ...], ...]:
+    """Put together the findings that say the same in words and have no figure."""
+    groups: dict[object, list[Finding]] = {}
+    for number, f in enumerate(found):
+        words = (f.level, f.where, f.found, f.means, f.do)
+        groups.setdefault(words if f.value is None else number, []).append(f)
+    return tuple(tuple(group) for group in groups.values())
+
+
+def _finding(same: tuple[Finding, ...], units: Units) -> tuple[str | Cell, ...]:
+    first = same[0]
+    what = f"{capital(first.where)}: {first.found}" if first.where else first.found
+    return (
+        Cell(text=capital(first.level.words), strong=first.level >= Level.WARN),
+        Cell(
+            text=f"{what} {first.means}".strip(),
+            then=f"To do: {first.do}" if first.do else "",
+            small=_origins(same),
+        ),
+        *_figures(first, units),
+    )
+
+
+def _origins(same: tuple[Finding, ...]) -> tuple[str, ...]:
+    """Rules and sources of findings, each once: one line."""
+    rules = ", ".join(dict.fromkeys(f.rule for f in same if f.rule))
+    sources = "; ".join(dict.fromkeys(s for s in map(_source, same) if s))
+    line = " · ".join(part for part in (rules, sources) if part)
+    return (line,) if line else ()
 
 
 def _source(finding: Finding) -> str:
@@ -220,25 +251,31 @@ def _figures(finding: Finding, units: Units) -> tuple[str | Cell, ...]:
     chance = "" if finding.probability is None else percent(finding.probability)
     if value is None:
         return ("", "", "", chance)
-    spread = f"± {quantity(2 * value.sd, finding.unit, units)}" if value.sd else ""
-    bound = "" if limit is None else f"{'at most' if finding.at_most else 'at least'}"
+    bound = "≤" if finding.at_most else "≥"
     return (
-        Cell(text=quantity(value.value, finding.unit, units), small=(spread,) if spread else ()),
-        Cell(text=quantity(limit, finding.unit, units), small=(bound,))
-        if limit is not None
-        else "",
-        quantity(margin, finding.unit, units) if margin is not None else "",
+        Cell(text=quantity(value.value, finding.unit, units), small=_spread(finding, value, units)),
+        "" if limit is None else f"{bound} {quantity(limit, finding.unit, units)}",
+        "" if margin is None else quantity(margin, finding.unit, units),
         chance,
     )
 
 
+def _spread(finding: Finding, value: Estimate, units: Units) -> tuple[str, ...]:
+    """Plus-minus of a value, where it is large enough to be seen in the figure."""
+    if finding.unit == "mm":
+        wide, none = (f"{units.spread(sd)} {units.first}" for sd in (value.sd, 0.0))
+    else:
+        wide, none = (quantity(2 * sd, finding.unit, units) for sd in (value.sd, 0.0))
+    return () if wide == none else (f"± {wide}",)
+
+
 def quantity(value: float, unit: str, units: Units) -> str:
-    """Write a figure of a finding in the units of the papers."""
+    """Write a figure of a finding in the first unit of the papers."""
     match unit:
         case "mm":
-            return Units(first=units.first, both=False, fraction=units.fraction).small(value)
+            return units.alone.small(value)
         case "kg":
-            return units.mass(value)
+            return f"{value / POUNDS:.0f} lb" if units.first == "in" else f"{value:.1f} kg"
         case "mm2":
             return units.area(value)
         case "mm/m" if units.first == "in":
@@ -248,7 +285,7 @@ def quantity(value: float, unit: str, units: Units) -> str:
         case "deg":
             return f"{tidy(value, 1)}°"
         case _:
-            return f"{value:g}"
+            return f"{value:.3g}"
 
 
 # ------------------------------------------------------------------------------------ alternatives
@@ -272,7 +309,7 @@ def why_lost(best: Judged, way: Judged, units: Units) -> str:
     """Say in one sentence what speaks against a way, compared with the best one."""
     made = way.alternative.made
     if isinstance(made, NoFit):
-        return f"{made.why} {units.small(made.missing)} is missing."
+        return f"{made.why} {missing_words(made, units)}"
     worst = max(way.findings, key=lambda f: f.level, default=None)
     if worst is not None and way.verdict > best.verdict:
         return f"{capital(worst.where)}: {worst.found}" if worst.where else worst.found
@@ -286,9 +323,17 @@ def why_lost(best: Judged, way: Judged, units: Units) -> str:
 def _room(made: Enclosure | NoFit, units: Units) -> str:
     if isinstance(made, NoFit):
         return "none"
+    room = units.alone.small(made.margin.mm)
     if math.isinf(made.margin.sigmas):
-        return units.small(made.margin.mm)
-    return f"{units.small(made.margin.mm)} ({tidy(made.margin.sigmas, 1)} standard deviations)"
+        return room
+    return f"{room}, {tidy(made.margin.sigmas, 1)} standard deviations"
+
+
+def missing_words(no_fit: NoFit, units: Units) -> str:
+    """Say how much is missing, also where it is less than the finest fraction."""
+    if units.alone.small(no_fit.missing) == units.alone.small(0.0):
+        return "Less than the tape shows is missing."
+    return f"{units.small(no_fit.missing)} is missing."
 
 
 def choice_words(choice: Choice, units: Units) -> str:
@@ -299,6 +344,18 @@ def choice_words(choice: Choice, units: Units) -> str:
     return f"{panes}; {units.size(choice.thickness)} glass{hinges}; {made}"
 
 
+def clashes(no_fit: NoFit, units: Units) -> Table:
+    """List the requirements that contradict each other."""
+    columns = (
+        Column(head="These cannot all be met", share=1),
+        Column(head="At", unit=units.first, align="figure"),
+    )
+    rows = tuple(
+        (capital(clash.requirement), units.alone.figure(clash.at)) for clash in no_fit.clashes
+    )
+    return Table(columns=columns, rows=rows)
+
+
 def squared_words(alternative: Alternative, units: Units) -> str:
     """Say what a square cut would cost; empty where there is nothing to compare."""
     made, squared = alternative.made, alternative.squared
@@ -306,19 +363,19 @@ def squared_words(alternative: Alternative, units: Units) -> str:
         return ""
     if isinstance(squared, NoFit):
         return (
-            f"Cut square, it does not go in: {squared.why} {units.small(squared.missing)} is "
-            "missing. The raked panes are needed."
+            f"Cut square, it does not go in: {squared.why} {missing_words(squared, units)} "
+            "The raked panes are needed."
         )
-    return (
-        f"Cut square, the least margin becomes {_room(squared, units)} "
-        f"instead of {_room(made, units)}; the last column shows the gaps it would have."
-    )
+    raked, square = _room(made, units), _room(squared, units)
+    if raked == square:
+        return f"Cut square, the least margin stays the same ({raked})."
+    return f"Cut square, the least margin becomes {square}; cut raked it is {raked}."
 
 
 # ---------------------------------------------------------------------------------------- readings
 
 
-def readings(read: Sequence[Reading], opening: Opening, units: Units) -> Table:
+def readings(job: Job, opening: Opening, units: Units) -> Table:
     """Every reading, how it agrees with the others, and how well it is checked."""
     first = units.first
     columns = (
@@ -332,17 +389,19 @@ def readings(read: Sequence[Reading], opening: Opening, units: Units) -> Table:
         Column(head="Checked", unit="by others", align="right"),
         Column(head="Least slip", unit=f"seen, {first}", align="figure"),
     )
-    plain = Units(first=first, both=False, fraction=units.fraction)
+    plain = units.alone
     by_id = {r.reading: r for r in opening.residuals}
     aside = frozenset(opening.set_aside)
     rows = tuple(
-        _reading(r, by_id[r.id], plain, aside=r.id in aside) for r in read if r.id in by_id
+        _reading(r, by_id[r.id], plain, job.unit, aside=r.id in aside)
+        for r in job.readings
+        if r.id in by_id
     )
     return Table(columns=columns, rows=rows)
 
 
 def _reading(
-    reading: Reading, residual: Residual, units: Units, *, aside: bool
+    reading: Reading, residual: Residual, units: Units, unit: Unit, *, aside: bool
 ) -> tuple[str | Cell, ...]:
     unchecked = residual.redundancy < UNCHECKED
     notes = (reading_words.who(reading), "set aside" if aside else "")
@@ -350,7 +409,7 @@ def _reading(
     return (
         reading.id,
         Cell(text=reading_words.place(reading, units), small=tuple(n for n in notes if n)),
-        reading_words.typed(reading),
+        reading_words.typed(reading, unit),
         reading_words.amount(reading, residual.adjusted, units),
         reading_words.difference(reading, off, units),
         reading_words.difference(reading, 2 * residual.sigma, units),
@@ -365,7 +424,7 @@ def _reading(
     )
 
 
-def suspects(agreement: Agreement, read: Sequence[Reading], units: Units) -> Table:
+def suspects(agreement: Agreement, job: Job, units: Units) -> Table:
     """Explanations of a disagreement, most probable first."""
     columns = (
         Column(head="Id"),
@@ -375,14 +434,14 @@ def suspects(agreement: Agreement, read: Sequence[Reading], units: Units) -> Tab
         Column(head="Then it would be", unit=units.first, align="figure"),
         Column(head="Probability", align="right"),
     )
-    plain = Units(first=units.first, both=False, fraction=units.fraction)
-    by_id = {r.id: r for r in read}
+    plain = units.alone
+    by_id, unit = {r.id: r for r in job.readings}, job.unit
     rows = tuple(
         (
             s.reading,
             reading_words.place(by_id[s.reading], plain),
             s.slip,
-            reading_words.typed(by_id[s.reading]),
+            reading_words.typed(by_id[s.reading], unit),
             reading_words.amount(by_id[s.reading], s.corrected, plain),
             percent(s.probability),
         )
@@ -395,7 +454,7 @@ def suspects(agreement: Agreement, read: Sequence[Reading], units: Units) -> Tab
 def advice(listed: Sequence[NextReading]) -> Table:
     """List the readings worth taking next, and how much each would tell."""
     columns = (Column(head="Take next", share=1), Column(head="What it brings", share=0.8))
-    rows = tuple((reading.words, _gain(reading)) for reading in listed)
+    rows = tuple((capital(reading.words), _gain(reading)) for reading in listed)
     return Table(columns=columns, rows=rows)
 
 
@@ -408,8 +467,8 @@ def _gain(reading: NextReading) -> str:
 # ----------------------------------------------------------------------------------------- opening
 
 
-def opening(shape: Opening, units: Units) -> Table:
-    """Widths of the opening at the heights of its nodes, and how far each wall leans in there."""
+def opening(shape: Opening, at: Sequence[float], units: Units) -> Table:
+    """Width of the opening at some heights, and how far each wall leans in up to there."""
     both = len(shape.walls) == len(("left", "right"))
     walls = tuple(f"{capital(side)} wall leans in" for side in shape.walls)
     columns = (
@@ -418,14 +477,13 @@ def opening(shape: Opening, units: Units) -> Table:
         *((Column(head="±", unit=units.first, align="right", share=0.6),) if both else ()),
         *(Column(head=words, unit=units.first, align="figure", share=1) for words in walls),
     )
-    plain = Units(first=units.first, both=False, fraction=units.fraction)
-    rows = tuple(_level(shape, height, plain, both=both) for height in reversed(shape.heights))
+    rows = tuple(_level(shape, height, units.alone, both=both) for height in reversed(at))
     return Table(columns=columns, rows=rows)
 
 
 def _level(shape: Opening, height: float, units: Units, *, both: bool) -> tuple[str, ...]:
     leans = tuple(
-        units.figure(shape.estimate(shape.lean(side, shape.heights[0], height)).value, fine=True)
+        units.figure(shape.estimate(shape.lean(side, 0.0, height)).value, fine=True)
         for side in shape.walls
     )
     at = units.figure(height)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from hangtrue.check.finding import Level
 from hangtrue.check.verdict import Verdict
-from hangtrue.fit.enclosure import Enclosure
+from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement
 from hangtrue.paper import tables
@@ -23,7 +23,8 @@ FINDINGS_NOTE = (
 )
 GAPS_NOTE = (
     "± is two standard deviations: survey, plant and setting together. Upright joints: height "
-    "above the datum; level joints: along the glass line from the left."
+    "above the datum; level joints: along the glass line from the left. A joint is shown at its ends, "
+    "at its fittings and where it is tightest; the plan file holds every height."
 )
 READINGS_NOTE = (
     "“Off by” is the adjusted value less the reading. “Checked by others” is the share of a slip "
@@ -45,10 +46,17 @@ def findings(plan: Plan, units: Units) -> Page:
 
 
 def sizes(plan: Plan, units: Units) -> tuple[Page, ...]:
-    """How the sizes come about: gaps, a square cut beside them, deductions, and the other ways."""
-    blocks = (*_gaps(plan, units), *_chains(plan, units), *_other_ways(plan, units))
-    if not blocks:
-        return ()
+    """How the sizes come about: gaps, a square cut beside them, deductions, and the other ways.
+
+    Where nothing fits: which requirements contradict each other.
+    """
+    made = plan.best.alternative.made
+    others = _other_ways(plan, units)
+    if isinstance(made, NoFit):
+        why = Text(text=f"{made.why} {tables.missing_words(made, units)}")
+        clashes = (tables.clashes(made, units),) if made.clashes else ()
+        return (Page(title="Why it does not fit", blocks=(why, *clashes, *others), sizes=True),)
+    blocks = (*_gaps(plan, units), *_chains(plan, units), *others)
     return (Page(title="How the sizes come about", blocks=blocks, sizes=True),)
 
 
@@ -91,12 +99,12 @@ def _chains(plan: Plan, units: Units) -> tuple[Block, ...]:
 
 def readings(plan: Plan, units: Units, problems: Iterable[Problem]) -> Page:
     """Every reading, how it agrees with the others, and what to read next."""
-    job, opening = plan.brief.job, plan.opening
+    opening = plan.opening
     unchecked = [r.reading for r in opening.residuals if r.redundancy < tables.UNCHECKED]
     blocks: tuple[Block, ...] = (
         Text(text=agreement_words(opening.agreement, unchecked)),
         *_suspects(plan, units),
-        tables.readings(job.readings, opening, units),
+        tables.readings(plan.brief.job, opening, units),
         Text(text=READINGS_NOTE, small=True),
     )
     if opening.advice:
@@ -128,7 +136,7 @@ def _suspects(plan: Plan, units: Units) -> tuple[Block, ...]:
     decider = test.decider
     return (
         Heading(text="What stands out" if test.named else undecided),
-        tables.suspects(test, plan.brief.job.readings, units),
+        tables.suspects(test, plan.brief.job, units),
         *((Text(text=f"This would settle it: {decider.words}"),) if decider else ()),
         Heading(text="All readings"),
     )
