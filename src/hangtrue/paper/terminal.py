@@ -63,7 +63,10 @@ def readings(brief: Brief, opening: Opening) -> str:
 
 
 UNCHECKED = 0.1
-"""A reading with less redundancy than this could be off unseen."""
+"""A reading with less redundancy than this is named as hardly checked."""
+
+BLIND = 0.01
+"""With less than this no slip that a person makes is found."""
 
 
 def written(files: Sequence[Path], folder: Path) -> str:
@@ -161,7 +164,7 @@ def _residuals(residuals: Sequence[Residual], units: Units) -> str:
             units.exact(r.adjusted - r.observed),
             f"{r.normalised:+.1f}",
             f"{r.redundancy:.0%}",
-            units.small(r.detectable) if r.redundancy >= UNCHECKED else "never",
+            units.small(r.detectable) if r.redundancy >= BLIND else "never",
         )
         for r in residuals
     ]
