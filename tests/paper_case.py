@@ -118,7 +118,7 @@ def no_fit() -> Case:
 
 def _readings(room: Room) -> list[dict[str, Any]]:
     rows: list[dict[str, Any]] = []
-    if len(room.walls) == 2:  # noqa: PLR2004
+    if len(room.walls) == 2:
         for i, z in enumerate(HEIGHTS):
             rows.append({"id": f"w{i + 1}", "what": "width", "at": f"{z} mm", "value": "1500 mm"})
         rows.append(

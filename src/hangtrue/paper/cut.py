@@ -1,4 +1,4 @@
-"""The edge that the plant cuts: a pane's outline with real arcs in the inside corners of its cut-outs."""
+"""The edge that the plant cuts: a pane's outline, cut-outs with true arcs inside."""
 
 from __future__ import annotations
 

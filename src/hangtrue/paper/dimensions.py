@@ -105,7 +105,8 @@ def _measure(left: float, right: float, y: float, d: Dimension) -> Iterable[Draw
     yield arrow((left, y), 180 if inside else 0, d.layer)
     yield arrow((right, y), 0 if inside else 180, d.layer)
     x = (left + right) / 2 if centred else right + reach - words_wide / 2
-    yield Text(at=(x, y + CLEAR), words=d.words, anchor="middle", layer=d.layer)
+    if d.words:
+        yield Text(at=(x, y + CLEAR), words=d.words, anchor="middle", layer=d.layer)
     if d.second:
         yield Text(at=(x, y - CLEAR - LETTER), words=d.second, anchor="middle", layer=d.layer)
 

@@ -123,7 +123,7 @@ class Dimension:
     line
         y of a level dimension line, x of an upright one.
     words
-        The figure in the first unit.
+        The figure in the first unit; empty where it is set by itself.
     second
         The figure in the other unit, beneath the line in brackets; empty for none.
 

@@ -1,19 +1,22 @@
-"""Words on drawings: figures with their other unit in brackets, rakes, leans and hands as people say them."""
+"""Words on drawings: figures in both units, rakes and hands as people say them."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from hangtrue.fit.enclosure import Edge, Lite
 from hangtrue.paper.lengths import Units, number
 
+_UNIT = re.compile(r" (in|mm|kg|lb)\b")
+_SIGN = re.compile("(±) ")
 SQUARE = 0.05
 """An edge out of square by less than this is called square, mm."""
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A dimension's figure: in the first unit, and in the other in brackets (empty where not wanted)."""
+    """A dimension's figure: in the first unit, and in the other in brackets."""
 
     words: str
     second: str = ""
@@ -50,7 +53,12 @@ def units_line(units: Units) -> str:
     """Name the unit of all figures on a sheet."""
     name = {"in": "inches", "mm": "mm"}
     other = f" [{name[units.second]}]" if units.both else ""
-    return f"all figures in {name[units.first]}{other}"
+    return f"{name[units.first]}{other}"
+
+
+def unbroken(words: str) -> str:
+    """Keep figures together with their units and signs where lines are broken."""
+    return _UNIT.sub("\u00a0\\1", _SIGN.sub("\\1\u00a0", words))
 
 
 def rake_words(edge: Edge, units: Units) -> str:
@@ -62,7 +70,8 @@ def rake_words(edge: Edge, units: Units) -> str:
         return (
             f"{edge.where} edge leans {'right' if edge.rake > 0 else 'left'} {by} over its height"
         )
-    return f"{edge.where} edge {'rises' if edge.rake > 0 else 'falls'} to the right {by} over its width"
+    way = "rises" if edge.rake > 0 else "falls"
+    return f"{edge.where} edge {way} to the right {by} over its width"
 
 
 def hand_words(lite: Lite) -> str:

@@ -9,6 +9,8 @@ from hangtrue.paper.drawings.plan_view import plan_view
 from hangtrue.paper.scene import Sheet
 from hangtrue.plan import Plan
 
+CLEAR_RULE = "clear-opening"
+
 __all__ = ["drawings"]
 
 
@@ -21,9 +23,15 @@ def drawings(plan: Plan) -> tuple[tuple[str, Sheet], ...]:
     sheets = [opening(brief, measured)]
     if not isinstance(made, NoFit):
         sheets += [
-            plan_view(brief, measured, made),
+            plan_view(brief, measured, made, _clear(plan)),
             elevation(brief, measured, made),
             gap_strips(brief, made),
             *(pane(brief, made, lite) for lite in made.lites),
         ]
     return tuple((sheet.name, sheet) for sheet in sheets)
+
+
+def _clear(plan: Plan) -> float | None:
+    """Way past the open door, as the rule about it worked it out."""
+    found = (f.value for f in plan.best.findings if f.rule == CLEAR_RULE)
+    return next((value.value for value in found if value is not None), None)

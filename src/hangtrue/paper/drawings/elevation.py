@@ -1,4 +1,4 @@
-"""The enclosure seen from outside: panes, gaps, hinges, channels, handle, and heights above the datum."""
+"""The enclosure seen from outside: panes, hinges, channels, handle, and heights."""
 
 from __future__ import annotations
 
@@ -207,15 +207,27 @@ def _hardware(brief: Brief, made: Enclosure, joint: Joint, view: View) -> Iterab
         case Hinge():
             door = made.door or lite
             for z in hinge_heights(joint, door):
-                yield _plate(
-                    door, z, item.plate_width, item.plate_height, view, door.hinge_side or "left"
-                )
+                yield _hinge(door, item, z, view)
         case Clamp() if joint.upright:
             side = "left" if joint.between[1] == lite.id else "right"
             for z in (g.at for g in joint.gaps if g.at_fitting):
                 yield _plate(lite, z, item.plate_height, item.plate_height, view, side)
         case Channel():
             yield _channel(lite, joint, item, view)
+
+
+def _hinge(door: Lite, item: Hinge, z: float, view: View) -> Primitive:
+    """Plates of one hinge: on the door, and where it hangs on glass on the other pane as well."""
+    side = door.hinge_side or "left"
+    x, inward = _edge(door, side, z), 1.0 if side == "left" else -1.0
+    other = item.plate_width if item.mount == "glass" else 0.0
+    half = item.plate_height / 2
+    a, b = (
+        view.at((x - inward * other, z - half)),
+        view.at((x + inward * item.plate_width, z + half)),
+    )
+    box = (min(a[0], b[0]), a[1], max(a[0], b[0]), b[1])
+    return frame.oblong(box, "hardware", weight="middle")
 
 
 def hinge_heights(joint: Joint, door: Lite) -> tuple[float, ...]:
@@ -276,7 +288,7 @@ def _widths(made: Enclosure, view: View, bounds: Box, units: Units) -> Iterable[
 def _heights(
     brief: Brief, opening: Opening, made: Enclosure, view: View, bounds: Box, units: Units
 ) -> Iterable[Primitive]:
-    """Heights above the datum on a ladder at the right, the level top line, and the datum's sign."""
+    """Heights above the datum on a ladder, the level top line, and the datum's sign."""
     left, _, right, _ = bounds
     edge = view.at((right, 0.0))[0] + (WALL if "right" in opening.walls else 0.0)
     rungs = [
@@ -295,7 +307,8 @@ def _heights(
 
 def _named_heights(brief: Brief, made: Enclosure) -> Iterable[tuple[float, str]]:
     job = brief.job
-    yield -float(job.threshold.height), "floor"
+    if job.threshold.height:
+        yield -float(job.threshold.height), "floor"
     yield 0.0, "datum"
     yield float(job.wanted.height), "top line"
     door = made.door

@@ -1,4 +1,4 @@
-"""Every joint as a strip along its length: the allowed gap, the predicted gap with its band, the target."""
+"""Every joint as a strip along its length: allowed gap, predicted gap, target."""
 
 from __future__ import annotations
 
@@ -28,6 +28,12 @@ PLATE = 3.0
 WORDS = 5 * LINE_FEED
 """Room for the words under an upright strip."""
 LADDER = 5.0
+KEY = (
+    "Thick: edge of the glass",
+    "grey: allowed",
+    "line: predicted (hatched: 9 in 10)",
+    "ticks: target",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,14 +72,13 @@ def gap_strips(brief: Brief, made: Enclosure) -> Sheet:
         *(p for s in highs for p in _upright_words(s, _pitch(up) - 3.0, units)),
         *(p for s in lows for p in _level_words(s, units)),
     )
-    key = "Grey: allowed · line: predicted, hatched 9 times in 10 · ticks: target"
     return Sheet(
         name="gaps",
         width=frame.WIDTH,
         height=height,
         title="Gaps along every joint",
         description=" ".join(_told(j, units) for j in (*up, *flat)),
-        primitives=(*parts, *frame.caption((key, units_line(units)))),
+        primitives=(*parts, *frame.caption((*KEY, units_line(units)))),
     )
 
 
@@ -103,10 +108,9 @@ def _most(joint: Joint) -> float:
     return max(max(g.most, g.predicted.band()[1]) for g in joint.gaps)
 
 
-def _times(joints: Sequence[Joint]) -> float:
-    """One enlargement for all strips of a row, so that they can be compared."""
-    most = max(map(_most, joints), default=1.0)
-    return next((t for t in TIMES if t * most <= BROAD), TIMES[-1])
+def _times(joint: Joint) -> float:
+    """Greatest usual enlargement at which a strip is no broader than it may be."""
+    return next((t for t in TIMES if t * _most(joint) <= BROAD), TIMES[-1])
 
 
 def _upright_strips(joints: Sequence[Joint], low: float) -> tuple[Strip, ...]:
@@ -118,9 +122,9 @@ def _upright_strips(joints: Sequence[Joint], low: float) -> tuple[Strip, ...]:
     return tuple(
         Strip(
             joint=joint,
-            corner=(i * pitch + 1.0, low),
+            corner=(i * pitch + 2.0, low),
             along=along,
-            times=_times(joints),
+            times=_times(joint),
             start=min(ends),
         )
         for i, joint in enumerate(joints)
@@ -141,7 +145,7 @@ def _level_strips(joints: Sequence[Joint]) -> tuple[Strip, ...]:
     y = frame.CAPTION + LINE_FEED
     for joint in reversed(joints):
         strip = Strip(
-            joint=joint, corner=(1.0, y), along=along, times=_times(joints), start=joint.gaps[0].at
+            joint=joint, corner=(2.0, y), along=along, times=_times(joint), start=joint.gaps[0].at
         )
         strips.append(strip)
         y += strip.broad + 3 * LINE_FEED

@@ -12,11 +12,12 @@ from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
 from hangtrue.job.readings import Bow, CornerAngle, Diagonal, Lean, Offset, Reading, Side, Width
 from hangtrue.measure.opening import Opening
-from hangtrue.paper.dimensions import LINE_FEED
+from hangtrue.paper import lettering
+from hangtrue.paper.dimensions import CLEAR, LINE_FEED
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.lengths import Units, decimals, units_of
 from hangtrue.paper.scene import (
-    TITLE,
+    LETTER,
     Circle,
     Dimension,
     Hatch,
@@ -36,11 +37,13 @@ COLUMN = 86.0
 """Width of the words about one wall, mm."""
 FACTORS = (100, 50, 20, 10, 5, 2, 1)
 """A lean is drawn this many times as large; the largest that stays within `REACH`."""
+DROP = 4.5
+"""Greatest drawn deviation of the curb from level, mm of paper."""
 REACH = 9.0
 """Greatest drawn deviation from plumb, mm of paper."""
 FREE = 900.0
 """Length of curb drawn where one end is free, mm."""
-TALLEST = 165.0
+TALLEST = 168.0
 """Leaves room on a page for the table of sizes, mm."""
 DOT = 0.7
 STUB = 9.0
@@ -49,7 +52,7 @@ STUB = 9.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretched:
-    """The opening on paper: to scale in height and width, deviations from plumb and level multiplied."""
+    """The opening on paper: to scale, but for deviations from plumb and level."""
 
     opening: Opening
     view: View
@@ -117,21 +120,21 @@ def _description(brief: Brief, measured: Opening, units: Units) -> str:
     return " ".join(
         f"{side.capitalize()} wall {line}."
         for side in measured.walls
-        for line in _said(measured, side, units)
+        for line in _said(brief, measured, side, units)
     )
 
 
 def _stretched(
     brief: Brief, measured: Opening, units: Units, foot: float
 ) -> tuple[Stretched, float]:
-    """Choose scale and factor above the notes, which end at `foot`; return also the sheet's height."""
+    """Choose scale and factor above the notes at `foot`; return also the height of the sheet."""
     low, high = 0.0, max(float(brief.job.wanted.height), measured.heights[-1])
     at = {s: measured.estimate(measured.wall(s, 0.0)).value for s in measured.walls}
     feet: dict[Side, float] = {
         "left": at.get("left", at.get("right", FREE) - FREE),
         "right": at.get("right", at.get("left", 0.0) + FREE),
     }
-    below = foot + 3.0 + REACH
+    below = foot + 3.0 + DROP
     room = (frame.WIDTH - 2 * (WALL + REACH), TALLEST - below - 6.0)
     one_to = scale_for((feet["right"] - feet["left"], high - low), room, frame.scales(units))
     factor = _factor(measured, feet, one_to)
@@ -151,7 +154,7 @@ def _factor(measured: Opening, feet: dict[Side, float], one_to: float) -> int:
     for name in ("curb left", "curb right"):
         if measured.knows(name):
             here = measured.estimate(measured.entry(name))
-            most = max(most, abs(here.value) + 2 * here.sd)
+            most = max(most, (abs(here.value) + 2 * here.sd) * REACH / DROP)
     return next((f for f in FACTORS if f * most / one_to <= REACH), 1)
 
 
@@ -197,9 +200,23 @@ def _widths(brief: Brief, drawn: Stretched, units: Units) -> Iterable[Primitive]
         wide = drawn.opening.estimate(
             drawn.opening.wall("right", z) - drawn.opening.wall("left", z)
         )
-        left, right = drawn.face("left", z), drawn.face("right", z)
-        words = " ".join(w for w in _known(wide, units) if w)
-        yield Dimension(start=left, end=right, line=left[1], words=words)
+        yield from _width(drawn, z, [w for w in _known(wide, units) if w])
+
+
+def _width(drawn: Stretched, z: float, figures: list[str]) -> Iterable[Primitive]:
+    """Dimension from face to face; its figures stand clear of faces and plumb lines.
+
+    Where it is narrow the units stand over each other.
+    """
+    left, right = drawn.face("left", z), drawn.face("right", z)
+    yield Dimension(start=left, end=right, line=left[1], words="")
+    plumb = [drawn.view.at((x, 0.0))[0] for x in (drawn.feet["left"], drawn.feet["right"])]
+    low, high = max(left[0], plumb[0]), min(right[0], plumb[1])
+    whole = " ".join(figures)
+    fits = lettering.width(whole, LETTER) < high - low - 2.0
+    for i, words in enumerate([whole] if fits else reversed(figures)):
+        at = ((low + high) / 2, left[1] + CLEAR + i * LINE_FEED)
+        yield Text(at=at, words=words, anchor="middle", layer="dimension")
 
 
 def _known(length: Estimate, units: Units, *, fine: bool = False) -> tuple[str, str]:
@@ -258,7 +275,7 @@ def _stubs(drawn: Stretched, left_at: float, right_at: float) -> Iterable[Primit
         yield Line(start=start, end=end, layer="dimension", stroke="dashed")
 
 
-def _said(measured: Opening, side: Side, units: Units) -> tuple[str, ...]:
+def _said(brief: Brief, measured: Opening, side: Side, units: Units) -> tuple[str, ...]:
     """What a wall does, in words with figures."""
     low, high = measured.heights[0], measured.heights[-1]
     middle = (low + high) / 2
@@ -269,11 +286,19 @@ def _said(measured: Opening, side: Side, units: Units) -> tuple[str, ...]:
         f"leans {_way(lean, 'in', 'out')} {_both(lean.size(), units)} over {over}",
         f"bellies {_way(bow, 'in', 'out')} {_both(bow.size(), units)}",
     ]
-    if measured.knows(f"across {side}"):
+    if not _read_across(brief, side):
+        lines.append("across the glass: not read")
+    elif measured.knows(f"across {side}"):
         across = measured.estimate(measured.entry(f"across {side}")).scaled(high - low)
         toward = _way(across, "into the shower", "out of the shower")
         lines.append(f"top leans {toward} {_both(across.size(), units)}")
     return tuple(lines)
+
+
+def _read_across(brief: Brief, side: Side) -> bool:
+    return any(
+        isinstance(r, Lean) and r.wall == side and r.plane == "across" for r in brief.job.readings
+    )
 
 
 def _way(length: Estimate, positive: str, negative: str) -> str:
@@ -285,15 +310,14 @@ def _both(length: Estimate, units: Units) -> str:
 
 
 def _notes(brief: Brief, measured: Opening, units: Units) -> tuple[tuple[Text, ...], ...]:
-    """Rows of words under the drawing: the walls side by side, then the curb, doubts, and the key."""
+    """Rows of words under the drawing: walls side by side, then curb, doubts, and the key."""
     columns = [_column(brief, measured, side, units) for side in measured.walls]
     rows = list(zip_longest(*columns))
     doubts = _suspicions(measured)
     lines = [
-        "",
         *_curb_said(brief, measured, units),
         *doubts,
-        "Dots: read there · hatched band: holds 9 times in 10 · ±: two standard deviations",
+        "Dots: read there · hatched: holds 9 times in 10 · ±: two standard deviations",
     ]
     singles = [
         (Text(at=(0.0, 0.0), words=w, tone="warm" if w in doubts else "ink"),) for w in lines
@@ -307,7 +331,9 @@ def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> tuple[
     wall = brief.job.wall(side)
     name = f"{side} wall" + (f": {wall.name}" if wall and wall.name else "")
     said = [
-        t for line in _said(measured, side, units) for t in frame.paragraph(line, (x, 0.0), COLUMN)
+        t
+        for line in _said(brief, measured, side, units)
+        for t in frame.paragraph(line, (x, 0.0), COLUMN)
     ]
     return (*frame.paragraph(name.capitalize(), (x, 0.0), COLUMN, bold=True), *said)
 
@@ -326,7 +352,8 @@ def _curb_said(brief: Brief, measured: Opening, units: Units) -> Iterable[str]:
         width = float(brief.job.threshold.width)
         pitch = measured.estimate(measured.entry("pitch")).scaled(width)
         way = _way(pitch, "into the shower", "out of the shower")
-        yield f"Curb: falls {way} {_both(pitch.size(), units)} over its width of {figure(units, width)}"
+        over = f"over its width of {figure(units, width)}"
+        yield f"Curb: falls {way} {_both(pitch.size(), units)} {over}"
     if measured.knows("ceiling"):
         yield f"Ceiling: {' '.join(_known(measured.estimate(measured.entry('ceiling')), units))}"
 

@@ -1,4 +1,4 @@
-"""One pane as the plant cuts it: a drawing with every figure from one datum corner, and a file at 1:1."""
+"""One pane as the plant cuts it: figures from one datum corner, and a file at 1:1."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from hangtrue.paper import lettering
 from hangtrue.paper.cut import cut_path
 from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
 from hangtrue.paper.drawings import frame
-from hangtrue.paper.drawings.pane_details import details, notes
+from hangtrue.paper.drawings.pane_details import details, notes, stamp_corner
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -36,6 +36,8 @@ FIRST = 9.0
 """From the glass to the nearest dimension line."""
 WORDS = 5.5
 """Room for a line of words on either side of a dimension line."""
+STAMP = 4.0
+"""Drawn width of the safety mark, mm of paper."""
 LEAST_HEIGHT = 190.0
 TALLEST = 218.0
 """Leaves room on a page for a caution, mm."""
@@ -86,7 +88,8 @@ def cut_file(brief: Brief, lite: Lite) -> Sheet:
         f"{head.id}  {lite.id}  version {head.version}",
         f"{lite.thickness:g} mm  seen from outside",
         hand_words(lite),
-        f"{lite.width_bottom:.1f} / {lite.width_top:.1f} x {lite.height_left:.1f} / {lite.height_right:.1f} mm",
+        f"width {lite.width_bottom:.1f} bottom, {lite.width_top:.1f} top",
+        f"height {lite.height_left:.1f} left, {lite.height_right:.1f} right",
     )
     size = min(20.0, (lite.centroid[0]) / 12)
     middle = lite.centroid
@@ -169,6 +172,15 @@ def _glass(lite: Lite, view: View) -> Iterable[Primitive]:
         )
         yield from frame.cross(view.at(hole.centre), view.length(hole.diameter / 2) + 1.2)
     yield from frame.datum_mark(view.at((0.0, 0.0)))
+    yield _stamp(lite, view)
+
+
+def _stamp(lite: Lite, view: View) -> Primitive:
+    """Place of the safety mark, in the corner that the notes name."""
+    right = stamp_corner(lite).endswith("right")
+    x, y = view.at(lite.corners[1 if right else 0])
+    left = x - STAMP - 2.0 if right else x + 2.0
+    return frame.oblong((left, y + 2.0, left + STAMP, y + 4.0), "hidden")
 
 
 def _marks(lite: Lite) -> tuple[Point, ...]:
@@ -199,7 +211,7 @@ Ends = tuple[Point, Point]
 
 
 def _low(lite: Lite) -> tuple[Ends, ...]:
-    """Level lengths dimensioned below: holes and the bottom left corner from the datum, the width."""
+    """Level lengths below: holes and the bottom left corner from the datum, the width."""
     bl, br, *_ = lite.corners
     xs = sorted({round(h.centre[0], 6) for h in lite.holes} | {round(bl[0], 6)})
     return (*(((0.0, 0.0), (x, 0.0)) for x in xs if x > ZERO), ((bl[0], 0.0), (br[0], 0.0)))

@@ -1,4 +1,4 @@
-"""Beside the drawing of a pane: what the plant must know in words, and its cut-outs drawn larger."""
+"""Beside the drawing of a pane: what must be known in words, and cut-outs drawn larger."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ from hangtrue.paper.dimensions import LINE_FEED, Span, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.key_plan import key_plan
 from hangtrue.paper.lengths import Units, units_of
-from hangtrue.paper.scene import Box, Leader, Path, Primitive, Text, view_into
-from hangtrue.paper.words import exact, hand_words, rake_words
+from hangtrue.paper.scene import Box, Leader, Path, Primitive, view_into
+from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, unbroken
 
 KEY = 26.0
 """Height of the key plan, mm."""
-DETAIL = 44.0
+DETAIL = 48.0
 """Height of one enlarged cut-out, mm."""
 AROUND = 22.0
 """Glass shown around a cut-out, mm of the object."""
@@ -34,7 +34,7 @@ def notes(
     parts += key_plan(made, lite.id, (left, low, right, top - 8.0))
     y = low - 1.6 * LINE_FEED
     for fact in facts(brief, lite):
-        lines = frame.paragraph(fact, (left, y), right - left)
+        lines = frame.paragraph(unbroken(fact), (left, y), right - left)
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
     return tuple(parts), y
@@ -50,12 +50,21 @@ def facts(brief: Brief, lite: Lite) -> tuple[str, ...]:
         hand_words(lite).capitalize(),
         f"Tempered glass, {units.size(lite.thickness)} thick, {units.mass(lite.mass_kg)}",
         *_edges(lite.edges),
-        *(rake_words(edge, units).capitalize() for edge in lite.edges),
-        f"Safety mark at the {stamp_corner(lite)} corner: {mark}",
+        *_rakes(lite, units),
+        f"Safety mark at the {stamp_corner(lite)} corner (small box): {mark}",
         f"Size ± {units.small(plant.size_tolerance)}",
         f"Holes ± {units.small(plant.hole_tolerance)}",
         f"Cut-outs ± {units.small(plant.notch_tolerance)}",
     )
+
+
+def _rakes(lite: Lite, units: Units) -> tuple[str, ...]:
+    """Say every edge that is out of square, and the others in one line."""
+    raked = [edge for edge in lite.edges if abs(edge.rake) >= SQUARE]
+    if not raked:
+        return ("All corners square",)
+    others = () if len(raked) == len(lite.edges) else ("Other edges level or plumb",)
+    return (*(rake_words(edge, units).capitalize() for edge in raked), *others)
 
 
 def _edges(edges: Sequence[Edge]) -> tuple[str, ...]:
@@ -66,18 +75,18 @@ def _edges(edges: Sequence[Edge]) -> tuple[str, ...]:
 
 
 def stamp_corner(lite: Lite) -> str:
-    """Corner of the permanent mark: at the bottom, hinge side of a door (common practice, no source)."""
+    """Corner of the safety mark: at the bottom, hinge side (common practice, no source)."""
     return f"bottom {lite.hinge_side or 'left'}"
 
 
 def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
-    """Draw each kind of cut-out once, larger, and say how many there are; name each kind of hole."""
+    """Draw each kind of cut-out once, larger, with how many there are; name each kind of hole."""
     units = units_of(brief)
     left, low, right, y = room
     parts: list[Primitive] = []
     for (diameter, fitting), same in groupby(sorted(lite.holes, key=_hole_kind), key=_hole_kind):
         holes = f"{len(list(same))} × Ø {exact(units, diameter)} for {_title(brief, fitting)}"
-        lines = frame.paragraph(holes, (left, y), right - left)
+        lines = frame.paragraph(unbroken(holes), (left, y), right - left)
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
     for _, same in groupby(sorted(lite.notches, key=_notch_kind), key=_notch_kind):
@@ -119,8 +128,8 @@ def _detail(lite: Lite, notch: Notch, words: str, box: Box, units: Units) -> Ite
         high_outer,
         (high_outer[0], ys[-1] + AROUND),
     )
-    points, bulges = rounded(course, {p: notch.radius for p in inner}, closed=False)
-    window = (left + 16.0, low + 11.0, right - 16.0, high - 6.0)
+    points, bulges = rounded(course, dict.fromkeys(inner, notch.radius), closed=False)
+    window = (left + 16.0, low + 11.0, right - 16.0, high - 2 * LINE_FEED - 6.0)
     xs = sorted(p[0] for p in course)
     view = view_into(window, (xs[0], course[0][1]), (xs[-1], course[-1][1]), frame.scales(units))
     deep, tall = exact(units, xs[-1] - xs[0]), exact(units, ys[-1] - ys[0])

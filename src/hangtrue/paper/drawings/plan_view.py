@@ -1,4 +1,4 @@
-"""The enclosure from above, at the height of the datum: curb, walls, panes, swing of the door, and gaps."""
+"""The enclosure from above: curb, walls, panes, swing of the door, gaps, and the way in."""
 
 from __future__ import annotations
 
@@ -39,8 +39,8 @@ TALLEST = 195.0
 FIRST = 9.0
 
 
-def plan_view(brief: Brief, opening: Opening, made: Enclosure) -> Sheet:
-    """Draw the enclosure from above."""
+def plan_view(brief: Brief, opening: Opening, made: Enclosure, clear: float | None = None) -> Sheet:
+    """Draw the enclosure from above; `clear` is the way past the open door as it was checked."""
     units = units_of(brief)
     view, height, bounds = _placed(brief, opening, made, units)
     parts = (
@@ -60,7 +60,12 @@ def plan_view(brief: Brief, opening: Opening, made: Enclosure) -> Sheet:
         primitives=(
             *parts,
             *frame.caption(
-                ("Seen from above, outside at the bottom", f"scale {view.words}", units_line(units))
+                (
+                    "Seen from above, outside at the bottom",
+                    f"scale {view.words}",
+                    units_line(units),
+                    f"clear past the open door: {figure(units, clear)}" if clear else "",
+                )
             ),
         ),
         scale=view.words,
