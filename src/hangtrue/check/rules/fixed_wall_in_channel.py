@@ -53,30 +53,24 @@ def _lean(case: Case, side: Side) -> Finding:
 
 
 def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
-    """Judge the most that the glass stands off the channel's floor, anywhere up the wall."""
+    """Judge the most that the glass stands off the channel's floor, anywhere up the wall.
+
+    That the channel itself still holds it there is a matter of its gaps, and of whether it fits.
+    """
     limit = case.limit("fixed-pane-drawn-out-most")
-    most = min(limit.value, channel.depth - channel.bite_least)
-    gaps = [gap for pane in case.fixed for gap in case.gaps(pane.id, f"{side} wall")]
-    if not gaps:
-        return Finding(
-            level=Level.NOT_CHECKED,
-            where=f"{side} wall",
-            found="How deep the glass sits in its channel is not known.",
-            do=f"Plan the joint between the fixed glass and the {side} wall.",
-        )
-    worst = max(gaps, key=lambda gap: gap.predicted.value)
+    pane = case.lites[0] if side == "left" else case.lites[-1]
+    worst = max(case.gaps(pane.id, f"{side} wall"), key=lambda gap: gap.predicted.value)
     out = worst.predicted.plus(Estimate(-channel.base))
     return decide.finding(
-        decide.at_most(out, most, case.confidence),
+        decide.at_most(out, limit.value, case.confidence),
         where=f"{side} wall",
         found=f"At {case.size(worst.at)} up the glass stands {case.give(out)} off the floor of the "
-        f"channel; at most {case.say(most)} leaves it held.",
+        f"channel; no pane is drawn out more than {case.say(limit.value)}.",
         missed=Missed(
             level=Level.FAIL,
-            means="The glass would be drawn out of its channel.",
-            do=f"Make the pane {case.say(out.value - most)} wider there (rake it), or use a "
-            "deeper channel.",
+            means="Its edge would show, or leave the channel.",
+            do=f"Make the pane {case.say(out.value - limit.value)} wider there.",
         ),
         ask=f"Read the {side} wall again, {case.size(worst.at)} up.",
-        source=limit.source if most == limit.value else "maker",
+        source=limit.source,
     )
