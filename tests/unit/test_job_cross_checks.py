@@ -59,6 +59,7 @@ def test_what_does_not_go_together(old: str, new: str, field: str, says: str) ->
         ("{what: lean, wall: left, from: 0, to: 9, toward: in, value: -1/8}", "value", "sign"),
         ("{what: fall, falls: left, value: -1/8}", "value", "`falls: left` says it again"),
         ("{what: offset, wall: left, line: a, at: 4, value: 6}", "line", "second one"),
+        ("{what: height, of: curb, at: left, value: 1}", "value", "so there it is 0"),
     ],
 )
 def test_a_reading_that_does_not_go_together(reading: str, field: str, says: str) -> None:

@@ -152,6 +152,12 @@ def test_a_file_that_is_not_there_is_a_problem(tmp_path: Path) -> None:
     assert "cannot read none.yaml" in str(problems[0])
 
 
+def test_a_list_that_nobody_would_read_is_cut() -> None:
+    _, problems = read("".join(f"key{n}: 1\n" for n in range(1000)))
+    assert len(problems) == 201
+    assert problems[-1].wrong.startswith("and 8")
+
+
 VALUES = st.recursive(
     st.sampled_from(
         ["", "1", "58-1/2", "3 mm/m", "door", "left", "in", "width", "lean", "nan", "x", "~", "90°"]

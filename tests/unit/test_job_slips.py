@@ -52,6 +52,15 @@ def test_a_size_that_is_hard_to_believe_is_asked_about_and_used(text: str, field
     assert not any_wrong(problems)
 
 
+def test_a_glass_height_counts_from_the_curb_whatever_the_datum() -> None:
+    """A mark one metre above the curb: the same glass, its top 38-5/8 in above the mark."""
+    text = with_reading("{what: height, of: curb, at: left, value: -1 m}")
+    marked = text.replace("unit: in", "unit: in\ndatum: mark").replace(
+        "height: 78", "height: 38-5/8"
+    )
+    assert read(marked)[1] == ()
+
+
 ALONE = GOOD.replace("  - {what: width, at: 40, value: 58-7/16}\n", "").replace(
     "  - {what: width, at: 76, value: 58-3/8}\n", ""
 )

@@ -58,8 +58,12 @@ def test_nothing_is_not_the_word_nothing() -> None:
         ("a: {b: 1", "this is not YAML"),
         ("{\\rtf1 some text\x07}", "this is not YAML"),
         ("? [a, b]\n: 1", "a key is not a single word"),
+        ("a: 1\n" + "!" * 3000, "line 2: this line is 3000 characters long"),
+        ('a: "\\x07"', "cannot be printed"),
+        ('a: "\\ud800"', "cannot be printed"),
+        ("a: x\u202e37", "cannot be printed"),
         ("a: " + "[" * 50, "nested deeper than"),
-        ("a: [" + "1, " * 30_000 + "1]", "more than 20000 values"),
+        ("a: [" + "1,\n " * 30_000 + "1]", "more than 20000 values"),
     ],
 )
 def test_what_is_not_a_plain_document_is_refused(text: str, says: str) -> None:

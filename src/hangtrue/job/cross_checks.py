@@ -260,6 +260,7 @@ def _readings(brief: Brief) -> Iterator[Fault]:
         yield from _heights(reading, path)
         yield from _signs(reading, path)
     yield from _lonely_lines(brief.job)
+    yield from _datum(brief.job)
 
 
 def _with(brief: Brief, reading: Reading, path: Path) -> Iterator[Fault]:
@@ -310,6 +311,17 @@ def _signs(reading: Reading, path: Path) -> Iterator[Fault]:
     if word is not None and reading.value < 0:
         wrong = f"{reading.value.typed} has a sign, and `{key}: {word}` says it again"
         yield Fault(path=(*path, "value"), wrong=wrong, do="keep the word and take the sign off")
+
+
+def _datum(job: Job) -> Iterator[Fault]:
+    """Ask about a curb that is said to be above or below itself."""
+    for i, reading in enumerate(job.readings):
+        if not isinstance(reading, Height) or reading.of != "curb" or not reading.value:
+            continue
+        if job.datum == f"curb {reading.at}":
+            wrong = f"heights count from the curb at the {reading.at}, so there it is 0"
+            do = "correct `datum` or `at`"
+            yield Fault(path=("readings", i, "value"), wrong=wrong, do=do, level="sure?")
 
 
 def _lonely_lines(job: Job) -> Iterator[Fault]:

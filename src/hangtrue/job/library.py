@@ -23,6 +23,7 @@ from hangtrue.units import UNITS
 
 Read = TypeVar("Read", bound=BaseModel)
 
+LONGEST_NAME = 200
 FAMILIES = ("hinges", "fixings", "seals", "handles")
 """The files of `data/hardware`."""
 
@@ -125,7 +126,7 @@ def _at(path: str | tuple[str, ...], wrong: str, do: str) -> Fault:
 
 def _beside(name: str, folder: FilePath, *field: str) -> tuple[FilePath | None, tuple[Fault, ...]]:
     """Return a readable file of that plain name in the job's folder."""
-    if FilePath(name).name != name or "\\" in name or "\x00" in name:
+    if FilePath(name).name != name or "\\" in name or len(name) > LONGEST_NAME:
         return None, (
             _at(field, f"{name!r} is not a plain file name", "put the file beside the job"),
         )

@@ -14,7 +14,7 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.cross_checks import cross_checks
 from hangtrue.job.document import Job
 from hangtrue.job.hardware import BoxedSet
-from hangtrue.job.problems import Fault, Path, Problem, dotted
+from hangtrue.job.problems import Fault, Level, Path, Problem, any_wrong, dotted
 from hangtrue.job.reading_names import named
 from hangtrue.job.slips import slips
 from hangtrue.job.text import Text, Value, parse, read_text
@@ -34,6 +34,7 @@ NEEDED = (
 """What cannot be left out without changing what is asked for."""
 
 ROUNDS = 6
+MOST_PROBLEMS = 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +79,19 @@ def _brief(
     values, name_faults = named(trimmed(text.values, Job))
     brief, found = _settle(values, folder)
     said = (_problem(fault, text) for fault in (*name_faults, *found))
-    return brief, tuple(sorted({*problems, *said}, key=lambda p: (p.line or 0, p.field, p.wrong)))
+    every = sorted({*problems, *said}, key=lambda p: (p.line or 0, p.field, p.wrong))
+    return brief, _cut(tuple(every))
+
+
+def _cut(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Cut a list that nobody would read to its end."""
+    more = len(problems) - MOST_PROBLEMS
+    if more <= 0:
+        return problems
+    level: Level = "wrong" if any_wrong(problems) else "sure?"
+    do = "correct these first"
+    last = Problem(line=None, field="", wrong=f"and {more} more", do=do, level=level)
+    return (*problems[:MOST_PROBLEMS], last)
 
 
 def _settle(values: Value, folder: FilePath) -> tuple[Brief | None, tuple[Fault, ...]]:

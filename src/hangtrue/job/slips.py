@@ -86,11 +86,20 @@ def _quantity(text: str) -> float:
 
 def _wanted(job: Job) -> Iterator[_Place]:
     wanted = job.wanted
-    yield _Place(path=("wanted", "height"), value=wanted.height, row="glass-height")
+    glass = Length(wanted.height - _curb(job), wanted.height.typed)
+    yield _Place(path=("wanted", "height"), value=glass, row="glass-height")
     yield _Place(path=("wanted", "handle_height"), value=wanted.handle_height, row="handle-height")
     for i, lite in enumerate(wanted.lites):
         if lite.width is not None:
             yield _Place(path=("wanted", "lites", i, "width"), value=lite.width, row="pane-width")
+
+
+def _curb(job: Job) -> float:
+    """Return the height of the curb above the datum, as far as it is known before adjusting."""
+    if job.datum != "mark":
+        return 0.0
+    read = [r.value for r in job.readings if isinstance(r, Height) and r.of == "curb"]
+    return median(read) if read else 0.0
 
 
 def _site(job: Job) -> Iterator[_Place]:

@@ -6,6 +6,7 @@ a job says everything once, and a document that can name its own parts can also 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
@@ -28,9 +29,15 @@ from hangtrue.job.problems import Path, Problem, dotted
 MOST_BYTES = 1_000_000
 MOST_DEPTH = 12
 MOST_VALUES = 20_000
+LONGEST_LINE = 2_000
 
 Value = str | None | dict[str, "Value"] | list["Value"]
 """What a document holds: text, nothing, a mapping or a list."""
+
+UNPRINTABLE = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff\uffff]"
+)
+"""Control characters, marks that turn the direction of writing, and halves of characters."""
 
 EMPTY = {"", "~", "null", "Null", "NULL"}
 
@@ -93,6 +100,10 @@ def parse(text: str) -> tuple[Text | None, tuple[Problem, ...]]:
     """
     if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
         return None, (_too_large(len(text)),)
+    for number, line in enumerate(text.splitlines(), 1):
+        if len(line) > LONGEST_LINE:
+            wrong = f"this line is {len(line)} characters long"
+            return None, (Problem(line=number, field="", wrong=wrong, do="is it the right file?"),)
     builder = _Builder()
     try:
         for event in _events(text):
@@ -185,6 +196,9 @@ class _Builder:
             wrong = f"`&{event.anchor}` names a part of the document"
             raise _Refused(line, here, wrong, "take the name out and write values out where needed")
         tag = getattr(event, "ctag", None) or getattr(event, "tag", None)
+        if isinstance(event, ScalarEvent) and UNPRINTABLE.search(event.value):
+            wrong = "this holds a character that cannot be printed"
+            raise _Refused(line, here, wrong, "type it again by hand")
         if tag and str(tag) != "!":
             raise _Refused(
                 line, here, f"`{tag}` is a YAML tag", "take it out; plain values are enough"
