@@ -28,6 +28,7 @@ from hangtrue.job.readings import (
     Reading,
     Width,
 )
+from hangtrue.job.slips import within
 from hangtrue.source import source
 
 SUITS: dict[str, tuple[str, ...]] = {
@@ -42,9 +43,6 @@ SUITS: dict[str, tuple[str, ...]] = {
     "angle": ("angle finder", "digital level"),
 }
 """Kinds of instrument that can take each kind of reading."""
-
-SAME_GLASS = 0.8
-"""Nominal thicknesses closer than this, in mm, are one glass: 1/2 in is sold as 12 mm."""
 
 
 def cross_checks(brief: Brief) -> Iterator[Fault]:
@@ -174,7 +172,7 @@ def _make(brief: Brief) -> Iterator[Fault]:
     if wanted.thickness == "free":
         return
     offered = [pane.thickness for pane in boxed.panes] if boxed else list(brief.profile.plant.glass)
-    if all(abs(wanted.thickness - glass) > SAME_GLASS for glass in offered):
+    if all(abs(wanted.thickness - glass) > within("same-glass") for glass in offered):
         wrong = f"glass of {wanted.thickness.typed} is not to be had"
         do = f"write {', '.join(dict.fromkeys(glass.typed for glass in offered))} or free"
         yield Fault(path=("wanted", "thickness"), wrong=wrong, do=do)

@@ -54,14 +54,6 @@ class Fault:
     level: Level = "wrong"
 
 
-class BadInput(Exception):  # noqa: N818 -- the document is bad, the program is not in error
-    """A document that cannot be planned, with everything that is wrong in it."""
-
-    def __init__(self, problems: Iterable[Problem]) -> None:
-        self.problems = tuple(problems)
-        super().__init__("\n".join(map(str, self.problems)))
-
-
 def dotted(path: Path) -> str:
     """Write a path as a person sees it.
 

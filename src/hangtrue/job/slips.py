@@ -19,15 +19,6 @@ from hangtrue.units import Angle, Length, Slope, Unit
 
 Quantity = Length | Slope | Angle
 
-APART = 50.0
-"""Widths of one opening seldom differ by more than this, in mm; common practice, no source."""
-
-AGREED = 6.0
-"""A corrected width counts as agreeing with the others within this, in mm."""
-
-SWAP_SEEN = 15.0
-"""A digit swap is suspected only where it explains more than this, in mm: less may be the walls."""
-
 UNIT_SLIPS: tuple[tuple[float, str], ...] = (
     (10.0, "cm written as mm"),
     (0.1, "mm written as cm"),
@@ -65,6 +56,11 @@ def slips(brief: Brief) -> Iterator[Fault]:
     yield from _companions(
         job, "ceiling height", "ceiling", lambda r: isinstance(r, Height) and r.of == "ceiling"
     )
+
+
+def within(name: str) -> float:
+    """Return a row of `data/slips.toml`, mm."""
+    return float(table("slips")[name]["value"])
 
 
 @cache
@@ -179,15 +175,15 @@ def _companions(job: Job, what: str, row: str, among: Callable[[Reading], bool])
         if not others or (len(lengths) == 2 and i == lengths[0][0]):  # noqa: PLR2004 -- a pair
             continue
         middle = median_low(others)
-        agreeing = sum(abs(other - middle) <= APART for other in others)
+        agreeing = sum(abs(other - middle) <= within("apart") for other in others)
         if 2 * agreeing > len(others):
             yield from _odd_one(value, median(others), what, ("readings", i, "value"), job.unit)
 
 
 def _odd_one(value: Length, others: float, what: str, path: Path, unit: Unit) -> Iterator[Fault]:
     apart = abs(value - others)
-    meant = _slip_of_pen(value, others, unit) if apart > SWAP_SEEN else ""
-    if apart <= APART and not meant:
+    meant = _slip_of_pen(value, others, unit) if apart > within("swap-seen") else ""
+    if apart <= within("apart") and not meant:
         return
     far = units.inches(apart) if unit == "in" else units.millimetres(apart)
     wrong = f"{value.typed} is {far} from the other {what}s"
@@ -202,7 +198,7 @@ def _slip_of_pen(value: Length, others: float, unit: Unit) -> str:
             meant = units.length(text, unit)
         except units.UnitsError:
             continue
-        if abs(meant - others) <= AGREED:
+        if abs(meant - others) <= within("agreed"):
             return text
     return ""
 
