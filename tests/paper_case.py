@@ -15,6 +15,7 @@ from hangtrue.fit.enclosure import (
     Gap,
     Hole,
     Joint,
+    JointKind,
     Lite,
     Margin,
     NoFit,
@@ -27,6 +28,7 @@ from hangtrue.job.document import Job
 from hangtrue.job.hardware import Handle, Hinge
 from hangtrue.job.profile import Plant, Profile
 from hangtrue.measure.opening import Agreement, Opening, Residual, Suspect
+from hangtrue.units import Length
 
 HEIGHTS = (50.0, 965.0, 1880.0)
 
@@ -169,10 +171,10 @@ def _brief(room: Room) -> Brief:
         id="case",
         title="Case",
         paper="letter" if room.unit == "in" else "a4",
-        units=room.units,
+        units=room.units,  # type: ignore[arg-type]
         hole_rules="us",
         plant=Plant.model_validate(plant, context=context),
-        setting_sd="0.8 mm",
+        setting_sd=Length(0.8),
         limits={},
     )
     return Brief(
@@ -359,13 +361,13 @@ def _joints(room: Room, ids: tuple[str, ...]) -> tuple[Joint, ...]:
         kind, hardware = _kind(room, a, b)
         joints.append(
             Joint(id=f"{a} - {b}", kind=kind, between=(a, b), hardware=hardware, gaps=_gaps(room))
-        )  # type: ignore[arg-type]
+        )
     for lite in ids:
-        kind = "sweep" if lite == "door" else "channel"
+        below: JointKind = "sweep" if lite == "door" else "channel"
         joints.append(
             Joint(
                 id=f"{lite} - curb",
-                kind=kind,  # type: ignore[arg-type]
+                kind=below,
                 between=(lite, "curb"),
                 hardware="sweep-drip" if lite == "door" else "channel-shallow",
                 gaps=tuple(
@@ -377,7 +379,7 @@ def _joints(room: Room, ids: tuple[str, ...]) -> tuple[Joint, ...]:
     return tuple(j for j in joints if "free" not in j.between)
 
 
-def _kind(room: Room, a: str, b: str) -> tuple[str, str]:
+def _kind(room: Room, a: str, b: str) -> tuple[JointKind, str]:
     pair = {a, b}
     if "door" in pair:
         hinge = (room.hinge_side == "left") == (b == "door")

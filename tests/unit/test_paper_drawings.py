@@ -1,4 +1,4 @@
-"""Every drawing can be read: nothing overlaps, nothing leaves the sheet, all of it is drawn twice alike."""
+"""Every drawing can be read: nothing overlaps, nothing leaves the sheet."""
 
 from __future__ import annotations
 
@@ -28,7 +28,6 @@ EDGE = 0.01
 """Boxes may touch, mm."""
 BLEED = 0.3
 """A letter may touch a line by this much before it is hard to read, mm."""
-CORNERS = {1: ("left", "bottom"), -1: ("right", "top")}
 
 
 @cache
@@ -157,7 +156,7 @@ def test_the_lean_is_drawn_multiplied_and_the_factor_is_printed() -> None:
     left = faces[0].points
     over = made.opening.heights[-1] - made.opening.heights[0]
     true = -11.0 * over / 1830
-    at = {z: p for z, p in zip((0.0, *made.opening.heights), left, strict=False)}
+    at = dict(zip((0.0, *made.opening.heights), left, strict=False))
     measured = at[made.opening.heights[-1]][0] - at[made.opening.heights[0]][0]
     assert math.isclose(measured, true * factor / scale, abs_tol=1e-6)
 

@@ -23,7 +23,7 @@ def _font(bold: bool) -> tuple[dict[str, float], float]:  # noqa: FBT001
         em = font["head"].unitsPerEm
         widths = font["hmtx"].metrics
         advances = {chr(code): widths[glyph][0] / em for code, glyph in font.getBestCmap().items()}
-        return advances, font["OS/2"].sCapHeight / em
+        return advances, font["glyf"]["H"].yMax / em
 
 
 def em(height: float) -> float:

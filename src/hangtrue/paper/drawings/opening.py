@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import zip_longest
 
-from hangtrue.estimate import Estimate
+from hangtrue.estimate import NORMAL, Estimate
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
 from hangtrue.job.readings import Bow, CornerAngle, Diagonal, Lean, Offset, Reading, Side, Width
@@ -43,9 +43,12 @@ REACH = 9.0
 """Greatest drawn deviation from plumb, mm of paper."""
 FREE = 900.0
 """Length of curb drawn where one end is free, mm."""
-TALLEST = 168.0
+TALLEST = 170.0
 """Leaves room on a page for the table of sizes, mm."""
+NINE_IN_TEN = NORMAL.inv_cdf(0.95)
+"""Standard deviations each side that hold nine times in ten."""
 DOT = 0.7
+KEY = ("dots: read there", "hatched: 9 in 10", "±: 2 sd")
 STUB = 9.0
 """Drawn length of each end of a diagonal, mm."""
 
@@ -103,7 +106,7 @@ def opening(brief: Brief, measured: Opening) -> Sheet:
         *_written(notes, foot - LINE_FEED + 1.0),
     )
     factor = f"lean drawn × {drawn.factor}" if drawn.factor > 1 else ""
-    words = ("Seen from outside", f"scale {drawn.view.words}", factor, units_line(units))
+    words = ("Seen from outside", f"scale {drawn.view.words}", factor, units_line(units), *KEY)
     return Sheet(
         name="opening",
         width=frame.WIDTH,
@@ -165,9 +168,8 @@ def _wall(drawn: Stretched, side: Side) -> Iterable[Primitive]:
     back = drawn.view.at((drawn.feet[side], 0.0))[0] + outward * (WALL + REACH)
     yield Hatch(outline=(*face, (back, face[-1][1]), (back, face[0][1])), layer="wall", spacing=1.8)
     yield Path(points=tuple(face), closed=False, layer="wall", weight="middle")
-    reach = 1.645
-    lows = [drawn.face(side, z, -reach) for z in drawn.levels]
-    highs = [drawn.face(side, z, reach) for z in drawn.levels]
+    lows = [drawn.face(side, z, -NINE_IN_TEN) for z in drawn.levels]
+    highs = [drawn.face(side, z, NINE_IN_TEN) for z in drawn.levels]
     yield Hatch(
         outline=(*lows, *reversed(highs)),
         layer="uncertainty",
@@ -183,11 +185,13 @@ def _curb(drawn: Stretched) -> Iterable[Primitive]:
     """Top of the curb with its fall multiplied, its band, and the level line of the datum."""
     left, right = drawn.curb("left"), drawn.curb("right")
     yield Line(start=left, end=right, layer="curb", weight="middle")
-    band = [
-        drawn.curb(s, o)
-        for s, o in (("left", -1.645), ("right", -1.645), ("right", 1.645), ("left", 1.645))
-    ]  # type: ignore[arg-type]
-    yield Hatch(outline=tuple(band), layer="uncertainty", slant_deg=135.0, spacing=1.0, tone="cool")
+    band = (
+        drawn.curb("left", -NINE_IN_TEN),
+        drawn.curb("right", -NINE_IN_TEN),
+        drawn.curb("right", NINE_IN_TEN),
+        drawn.curb("left", NINE_IN_TEN),
+    )
+    yield Hatch(outline=band, layer="uncertainty", slant_deg=135.0, spacing=1.0, tone="cool")
     y = drawn.view.origin[1]
     yield Line(start=(left[0], y), end=(right[0], y), layer="centre", stroke="long-dash-dot")
 
@@ -317,7 +321,6 @@ def _notes(brief: Brief, measured: Opening, units: Units) -> tuple[tuple[Text, .
     lines = [
         *_curb_said(brief, measured, units),
         *doubts,
-        "Dots: read there · hatched: holds 9 times in 10 · ±: two standard deviations",
     ]
     singles = [
         (Text(at=(0.0, 0.0), words=w, tone="warm" if w in doubts else "ink"),) for w in lines

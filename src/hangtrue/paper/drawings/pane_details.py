@@ -18,7 +18,7 @@ from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, unbroken
 
 KEY = 26.0
 """Height of the key plan, mm."""
-DETAIL = 48.0
+DETAIL = 56.0
 """Height of one enlarged cut-out, mm."""
 AROUND = 22.0
 """Glass shown around a cut-out, mm of the object."""
@@ -84,14 +84,15 @@ def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
     units = units_of(brief)
     left, low, right, y = room
     parts: list[Primitive] = []
-    for (diameter, fitting), same in groupby(sorted(lite.holes, key=_hole_kind), key=_hole_kind):
-        holes = f"{len(list(same))} × Ø {exact(units, diameter)} for {_title(brief, fitting)}"
-        lines = frame.paragraph(unbroken(holes), (left, y), right - left)
+    for (diameter, fitting), holes in groupby(sorted(lite.holes, key=_hole_kind), key=_hole_kind):
+        told = f"{len(list(holes))} × Ø {exact(units, diameter)} for {_title(brief, fitting)}"
+        lines = frame.paragraph(unbroken(told), (left, y), right - left)
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
-    for _, same in groupby(sorted(lite.notches, key=_notch_kind), key=_notch_kind):
-        alike = list(same)
-        words = f"{len(alike)} cut-outs for {_title(brief, alike[0].fitting)}"
+    for _, notches in groupby(sorted(lite.notches, key=_notch_kind), key=_notch_kind):
+        alike = list(notches)
+        name = "cut-out" if len(alike) == 1 else "cut-outs"
+        words = f"{len(alike)} {name} for {_title(brief, alike[0].fitting)}"
         parts += _detail(lite, alike[0], words, (left, max(y - DETAIL, low), right, y), units)
         y -= DETAIL
     return tuple(parts)
