@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hangtrue.check.verdict import Verdict
 from hangtrue.fit.enclosure import Enclosure, Lite
-from hangtrue.job.readings import Width
+from hangtrue.job.readings import Lean, Offset, Width
 from hangtrue.paper import tables
 from hangtrue.paper.blocks import Block, Caution, Drawing, Page, Text
 from hangtrue.paper.cautions import Caution as Applied
@@ -28,6 +28,8 @@ ROW, TABLE = 6.0, 20.0
 """Height of a row of a table, and of its head and note, mm."""
 OUTSIDE = "from outside"
 ABOVE = "from above"
+PANE = "pane-"
+"""How the name of a pane's drawing begins."""
 
 Drawings = Mapping[str, Sheet]
 
@@ -74,9 +76,12 @@ def opening(plan: Plan, units: Units, drawn: Drawings) -> tuple[Page, ...]:
 
 
 def _heights_read(plan: Plan) -> tuple[float, ...]:
-    """Heights at which a width was read, rising; those of the walls' nodes where none was."""
-    read = {float(r.at) for r in plan.brief.job.readings if isinstance(r, Width)}
-    return tuple(sorted(read)) or plan.opening.heights
+    """Heights at which widths were read, rising; where none was, those at which walls were."""
+    listed = plan.brief.job.readings
+    widths = {float(r.at) for r in listed if isinstance(r, Width)}
+    walls = {float(z) for r in listed if isinstance(r, Lean) for z in (r.from_, r.to)}
+    walls |= {float(r.at) for r in listed if isinstance(r, Offset)}
+    return tuple(sorted(widths or walls)) or plan.opening.heights
 
 
 def _opening_note(plan: Plan, units: Units) -> str:
@@ -98,8 +103,9 @@ def _opening_note(plan: Plan, units: Units) -> str:
 
 def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:
     """Plan with swing, elevation, gap strips; each with the cautions of its step."""
+    swings = "door" in plan.best.alternative.choice.order
     wanted = (
-        ("plan", "Plan with swing", ABOVE, at("carry and lift", applied)),
+        ("plan", "Plan with swing" if swings else "Plan", ABOVE, at("carry and lift", applied)),
         ("elevation", "Elevation", OUTSIDE, at("drill", applied)),
         ("gaps", "Gaps, joint by joint", OUTSIDE, ()),
     )
@@ -116,11 +122,12 @@ def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page
     if not isinstance(made, Enclosure) or plan.verdict is Verdict.READ_AGAIN:
         return ()
     order = at("order", applied)[:1]
+    words = "Pane as it comes" if made.choice.cut == "boxed" else "Pane"
     return tuple(
         _page(
             plan,
             drawn[pane_name(lite)],
-            f"Pane: {lite.id}",
+            f"{words}: {lite.id}",
             after=_warned(order),
             below=_high(order),
         )
@@ -131,7 +138,7 @@ def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page
 
 def pane_name(lite: Lite) -> str:
     """Return the name of the drawing of a pane."""
-    return f"pane-{lite.id.replace(' ', '-')}"
+    return PANE + lite.id.replace(" ", "-")
 
 
 def _warned(applied: Iterable[Applied]) -> tuple[Caution, ...]:

@@ -22,7 +22,7 @@ THINGS = 3
 """How many things to do next stand on the first page."""
 CAUTIONS = 3
 """How many cautions stand on the first page at most."""
-LARGEST = (180.0, 140.0)
+LARGEST = (180.0, 190.0)
 """Largest size of the drawing on the first page, mm."""
 
 Sign = Literal["goes", "hold", "stop"]
@@ -118,7 +118,10 @@ def _usual_course(plan: Plan) -> Iterator[str]:
         yield "Show this page to the customer, so that everybody knows what it waits for."
         return
     yield "Go through elevation, swing and gaps with the customer, and have them signed."
-    yield f"Order the glass from the pane sheets of version {version}, and from no other paper."
+    if plan.best.alternative.choice.cut == "boxed":
+        yield "Order the set named in the job, in the hand that the elevation shows."
+    else:
+        yield f"Order the glass from the pane sheets of version {version}, and from no other paper."
     yield "When the panes come, measure each against its sheet before it travels."
 
 

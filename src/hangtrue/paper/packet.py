@@ -8,11 +8,11 @@ from errno import EEXIST
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from hangtrue.fit.enclosure import NoFit
+from hangtrue.fit.enclosure import Lite, NoFit
 from hangtrue.job.problems import Problem
 from hangtrue.paper.contents import document
 from hangtrue.paper.drawings import drawings
-from hangtrue.paper.drawn_pages import pane_name
+from hangtrue.paper.drawn_pages import PANE, pane_name
 from hangtrue.paper.dxf import pane_dxf
 from hangtrue.paper.pdf import pdf
 from hangtrue.paper.plan_json import plan_json_text
@@ -56,16 +56,18 @@ def contents(plan: Plan, problems: Sequence[Problem] = ()) -> dict[str, bytes]:
         f"{stem}-packet.pdf": pdf(document(plan, sheets, problems)),
         f"{stem}-plan.json": plan_json_text(plan, problems).encode(),
     }
-    files |= {f"drawings/{stem}-{name}.svg": write_svg(sheet).encode() for name, sheet in sheets}
-    return files | _cut_files(plan, stem)
+    cut = {pane_name(lite): lite for lite in _panes(plan)}
+    shown = ((n, s) for n, s in sheets if n in cut or not n.startswith(PANE))
+    files |= {f"drawings/{stem}-{name}.svg": write_svg(sheet).encode() for name, sheet in shown}
+    if plan.best.alternative.choice.cut != "boxed":
+        files |= {f"panes/{stem}-{n}.dxf": pane_dxf(plan, lite) for n, lite in cut.items()}
+    return files
 
 
-def _cut_files(plan: Plan, stem: str) -> dict[str, bytes]:
-    """Return one DXF a pane; none while glass must not be ordered: no file, no cut."""
+def _panes(plan: Plan) -> tuple[Lite, ...]:
+    """Panes that may leave the house as files: none while glass must not be ordered."""
     made = plan.best.alternative.made
-    if isinstance(made, NoFit) or plan.verdict.stops:
-        return {}
-    return {f"panes/{stem}-{pane_name(lite)}.dxf": pane_dxf(plan, lite) for lite in made.lites}
+    return () if isinstance(made, NoFit) or plan.verdict.stops else made.lites
 
 
 def file_stem(plan: Plan) -> str:

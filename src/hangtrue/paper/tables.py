@@ -139,7 +139,7 @@ def _rising(joint: Joint) -> tuple[Gap, ...]:
 def _joint(
     joint: Joint, squared: tuple[Gap, ...], units: Units, *, compared: bool
 ) -> Iterable[tuple[str | Cell, ...]]:
-    """Rows of one joint, its name at the first: its ends, its fittings, and where it is tightest."""
+    """Rows of one joint: its ends, its fittings, and where it is tightest."""
     drawn = _rising(joint)
     beside = squared if len(squared) == len(drawn) else (None,) * len(drawn)
     tightest = min(drawn, key=lambda g: g.margin)
@@ -315,9 +315,10 @@ def why_lost(best: Judged, way: Judged, units: Units) -> str:
         return f"{capital(worst.where)}: {worst.found}" if worst.where else worst.found
     if way.rank[1] > best.rank[1]:
         return f"More to put right: {way.rank[1]} points against {best.rank[1]}."
-    return (
-        f"Less room to spare: {_room(made, units)} against {_room(best.alternative.made, units)}."
-    )
+    room, taken = _room(made, units), _room(best.alternative.made, units)
+    if room == taken:
+        return f"No better: it has the same room to spare ({room})."
+    return f"Less room to spare: {room} against {taken}."
 
 
 def _room(made: Enclosure | NoFit, units: Units) -> str:
@@ -332,7 +333,7 @@ def _room(made: Enclosure | NoFit, units: Units) -> str:
 def missing_words(no_fit: NoFit, units: Units) -> str:
     """Say how much is missing, also where it is less than the finest fraction."""
     if units.alone.small(no_fit.missing) == units.alone.small(0.0):
-        return "Less than the tape shows is missing."
+        return "Less is missing than a tape can show."
     return f"{units.small(no_fit.missing)} is missing."
 
 
@@ -419,7 +420,7 @@ def _reading(
         ),
         "nothing" if unchecked else f"{residual.redundancy:.0%}".replace("%", " %"),
         "none"
-        if math.isinf(residual.detectable)
+        if unchecked or math.isinf(residual.detectable)
         else reading_words.amount(reading, residual.detectable, units),
     )
 

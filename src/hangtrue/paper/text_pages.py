@@ -23,8 +23,8 @@ FINDINGS_NOTE = (
 )
 GAPS_NOTE = (
     "± is two standard deviations: survey, plant and setting together. Upright joints: height "
-    "above the datum; level joints: along the glass line from the left. A joint is shown at its ends, "
-    "at its fittings and where it is tightest; the plan file holds every height."
+    "above the datum; level joints: along the glass line from the left. A joint is shown at its "
+    "ends, at its fittings and where it is tightest; the plan file holds every height."
 )
 READINGS_NOTE = (
     "“Off by” is the adjusted value less the reading. “Checked by others” is the share of a slip "
