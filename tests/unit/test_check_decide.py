@@ -1,7 +1,11 @@
 """Three-way decisions: the one-sided normal quantiles of any table, and both ends of a magnitude.
 
-The values of z are those of a table of the standard normal distribution, as JCGM 106:2012 uses it
-in 7.3 and in its examples of guard bands: Phi(1.645) = 0.95, Phi(1.282) = 0.90, Phi(2.326) = 0.99.
+JCGM 106:2012, The role of measurement uncertainty in conformity assessment: 7.3 gives the
+conformance probability of a one-sided interval with a normal distribution as Phi of the distance to
+the limit in standard uncertainties, 7.4 that of a two-sided one as
+Phi((T_U - y)/u) - Phi((T_L - y)/u); 8.3 has the guard band w = U = 2 u, with about 97.7 % probability
+of conformance on its edge. The values of z for 0.80, 0.90, 0.95, 0.99 and 0.999 are those of any
+table of the standard normal distribution.
 """
 
 from __future__ import annotations
@@ -15,7 +19,7 @@ from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Level
 from hangtrue.estimate import Estimate
 
-TABLE = [(0.90, 1.2816), (0.95, 1.6449), (0.99, 2.3263)]
+TABLE = [(0.80, 0.8416), (0.90, 1.2816), (0.95, 1.6449), (0.99, 2.3263), (0.999, 3.0902)]
 STEP = 1e-3
 
 
@@ -43,6 +47,12 @@ def test_a_magnitude_has_two_ends() -> None:
     """A lean of 0 with u = limit / 1.96 keeps the limit 95 % of the time (two-sided)."""
     decided = decide.magnitude(Estimate(0.0, 6.35 / 1.959964), 6.35, 0.95)
     assert decided.probability == pytest.approx(0.95, abs=1e-6)
+
+
+def test_a_guard_band_of_the_expanded_uncertainty_leaves_two_in_a_hundred() -> None:
+    """On the edge of the band w = U = 2 u the limit is kept with 97.7 % (printed to one place)."""
+    decided = decide.at_most(Estimate(10.0 - 2 * 0.3, 0.3), 10.0, 0.95)
+    assert decided.probability == pytest.approx(0.977, abs=5e-4)
 
 
 def test_next_to_nothing_known_decides_nothing() -> None:

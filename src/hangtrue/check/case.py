@@ -207,9 +207,24 @@ class Case:
         """Height of the top of the glass above the datum."""
         return float(self.job.wanted.height)
 
+    def foot(self, side: Side) -> float:
+        """Height of the curb at a wall above the datum, mm."""
+        name = f"curb {side}"
+        known = self.opening.knows(name)
+        return self.opening.estimate(self.opening.entry(name)).value if known else 0.0
+
+    def rise(self, side: Side) -> float:
+        """Height from the curb at a wall to the top of the glass, mm."""
+        return self.top - self.foot(side)
+
     def lean(self, side: Side) -> Estimate:
-        """How far a wall leans into the opening over the height of the glass."""
-        return self.opening.estimate(self.opening.lean(side, 0.0, self.top))
+        """How far a wall leans into the opening from the curb to the top of the glass, mm."""
+        return self.opening.estimate(self.opening.lean(side, self.foot(side), self.top))
+
+    def width(self, height: float) -> Estimate:
+        """Width from wall to wall at a height, for openings that have two walls."""
+        opening = self.opening
+        return opening.estimate(opening.wall("right", height) - opening.wall("left", height))
 
     # ------------------------------------------------------------------------------- readings
 

@@ -45,7 +45,7 @@ def screw_from_face(case: Case, wall: Wall) -> float | None:
 
 def wanted(case: Case, side: Side) -> str:
     """Blocking to ask the builder for, in figures: rounded outward over all the hinge plates."""
-    plates, half = case.plates or (0.0, case.top), case.hinge.plate_height / 2
+    plates, half = case.plates or (case.foot(side), case.top), case.hinge.plate_height / 2
     step = STEP[case.job.unit]
     low = math.floor(max(plates[0] - half, 0.0) / step) * step
     high = math.ceil((plates[-1] + half) / step) * step

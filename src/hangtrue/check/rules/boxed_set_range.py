@@ -35,16 +35,15 @@ def boxed_set_range(case: Case) -> Iterable[Finding]:
         )
     else:
         sides = case.opening.walls
-        for height, place in ((0.0, "at the foot"), (case.top, "at the top of the glass")):
+        foot = max(case.foot(side) for side in sides)
+        for height, place in ((foot, "at the foot"), (case.top, "at the top of the glass")):
             if len(sides) == len(SIDES):
                 yield _width(case, box, height, place)
         yield from (_plumb(case, box, side) for side in sides)
 
 
 def _width(case: Case, box: BoxedSet, height: float, place: str) -> Finding:
-    width = case.opening.estimate(
-        case.opening.wall("right", height) - case.opening.wall("left", height)
-    )
+    width = case.width(height)
     narrow = decide.at_least(width, float(box.opening_least), case.confidence)
     wide = decide.at_most(width, float(box.opening_most), case.confidence)
     short = case.say(abs(min(width.value - box.opening_least, box.opening_most - width.value)))

@@ -41,7 +41,7 @@ def _lean(case: Case, side: Side) -> Finding:
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
         found=f"The {side} wall leans {case.give(lean.size())} {into(lean.value)} the opening "
-        f"over {case.say(case.top)}; a fixed pane bears {case.say(limit.value)}.",
+        f"over {case.say(case.rise(side))}; a fixed pane bears {case.say(limit.value)}.",
         missed=Missed(
             level=Level.FAIL,
             means="No channel hides that much, and a raked edge would show.",

@@ -9,6 +9,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import lowered
 from hangtrue.job.hardware import Item
+from hangtrue.tables import table
 
 
 @rule(
@@ -40,8 +41,5 @@ def glass_thickness_hardware(case: Case) -> Iterable[Finding]:
 
 def _takes(item: Item, thickness: float) -> bool:
     """Whether a fitting takes that glass; 3/8 in and 10 mm, 1/2 in and 12 mm are one glass each."""
-    return item.glass_least - NOMINAL <= thickness <= item.glass_most + NOMINAL
-
-
-NOMINAL = 0.8
-"""Most that the inch and the metric name of one glass differ by, rounded up: 12.7 and 12 mm."""
+    same = float(table("slips")["same-glass"]["value"])
+    return item.glass_least - same <= thickness <= item.glass_most + same

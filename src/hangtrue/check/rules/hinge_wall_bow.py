@@ -24,13 +24,13 @@ THREE = 3
 def hinge_wall_bow(case: Case) -> Iterable[Finding]:
     """Compare the wall between the outer plates, or the third plate, with their straight line."""
     side = case.carrying_wall
-    plates = case.plates or (0.0, case.top)
+    plates = case.plates or (case.foot(side), case.top)
     three = len(plates) >= THREE
     low, high = plates[0], plates[-1]
     middle = plates[1] if three else (low + high) / 2
     bow = case.opening.estimate(case.opening.bow(side, low, middle, high))
     limit = case.limit("hinge-bow-most")
-    what = "middle hinge plate" if three else f"wall at {case.say(middle)}, between the plates,"
+    what = "middle hinge plate" if three else f"wall at {case.size(middle)}, between the plates,"
     yield decide.finding(
         decide.magnitude(bow, limit.value, case.confidence),
         where=f"{side} wall",
@@ -39,24 +39,32 @@ def hinge_wall_bow(case: Case) -> Iterable[Finding]:
         missed=Missed(
             level=Level.FAIL,
             means="The hinges would not share one straight line; the door would bind.",
-            do=_cure(case, bow.value, three=three),
+            do=_third(case, bow.value) if three else _tilted(case, bow.value, high - low),
         ),
         ask=f"Hold a straightedge to the {side} wall over the hinge plates and read the gap.",
         source=limit.source,
     )
 
 
-def _cure(case: Case, bow: float, *, three: bool) -> str:
-    """Pack what lies back by the bow, if the hinge may be packed that far."""
-    amount = abs(bow)
-    if not three:
-        return (
-            f"Have the wall made straight there ({case.say(amount)}), or hinge on the other side."
-        )
+def _third(case: Case, bow: float) -> str:
+    """Pack whatever lies back onto the line of the others."""
     back = "middle plate" if bow < 0 else "upper and the lower plate"
-    if amount <= case.hinge.shim_most:
-        return f"Pack the {back} {case.say(amount)}, or use two hinges if the weight allows."
+    return _packed(case, f"the {back}", abs(bow), "or use two hinges if the weight allows")
+
+
+def _tilted(case: Case, bow: float, span: float) -> str:
+    """Pack one end of each plate: along a bowed wall they lie four bows in the span askew."""
+    low, high = ("lower", "upper") if bow > 0 else ("upper", "lower")
+    ends = f"the {low} end of the lower and the {high} end of the upper plate"
+    askew = 4 * abs(bow) / span * case.hinge.plate_height
+    return _packed(case, ends, askew, "or hinge on the other side")
+
+
+def _packed(case: Case, what: str, amount: float, otherwise: str) -> str:
+    most = case.hinge.shim_most
+    if amount <= most:
+        return f"Pack {what} {case.say(amount)}, {otherwise}."
     return (
-        f"Packing the {back} {case.say(amount)} is more than the {case.say(case.hinge.shim_most)} "
-        "that the hinge allows: use two hinges if the weight allows, or hinge on the other side."
+        f"Have the wall made straight there: packing {what} {case.say(amount)} is more than the "
+        f"{case.say(most)} that the hinge allows; {otherwise}."
     )

@@ -31,7 +31,7 @@ def hinge_wall_plumb(case: Case) -> Iterable[Finding]:
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
         found=f"The hinge wall ({side}) leans {case.give(lean.size())} {into(lean.value)} the "
-        f"opening over {case.say(case.top)}; at most {case.say(limit.value)} is good.",
+        f"opening over {case.say(case.rise(side))}; at most {case.say(limit.value)} is good.",
         missed=Missed(
             level=Level.FAIL,
             means="A door hung here drags or swings by itself, whatever is done to the glass.",

@@ -37,16 +37,16 @@ def hinge_wall_plumb_across(case: Case) -> Iterable[Finding]:
         )
         return
     limit = case.limit("hinge-wall-across-most")
-    lean = case.opening.estimate(case.opening.entry(entry)).scaled(case.top)
+    lean = case.opening.estimate(case.opening.entry(entry)).scaled(case.rise(side))
     toward = "into the shower" if lean.value >= 0 else "toward the room"
     back = "toward the room" if lean.value >= 0 else "into the shower"
-    spread = case.plates[-1] - case.plates[0] if case.plates else case.top
-    shift = case.say(abs(lean.value) * spread / case.top)
+    spread = case.plates[-1] - case.plates[0] if case.plates else case.rise(side)
+    shift = case.say(abs(lean.value) * spread / case.rise(side))
     yield decide.finding(
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
         found=f"The hinge wall ({side}) leans {case.give(lean.size())} {toward} over "
-        f"{case.say(case.top)}; at most {case.say(limit.value)} is good.",
+        f"{case.say(case.rise(side))}; at most {case.say(limit.value)} is good.",
         missed=Missed(
             level=Level.FAIL,
             means="Hinges set along this wall make the door fall open or shut by itself.",

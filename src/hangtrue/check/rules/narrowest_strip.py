@@ -55,7 +55,7 @@ def _pane(case: Case, pane: Lite) -> Finding:
 def _strip(case: Case, pane: Lite, strip: tuple[str, float]) -> Finding:
     where, width = strip
     practice = case.brief.profile.hole_rules
-    limit = glass.least(practice, "hole-to-edge", pane.thickness)
+    limit = glass.least(practice, "strip", pane.thickness)
     good = width >= limit
     return Finding(
         level=Level.PASS if good else Level.FAIL,
@@ -67,5 +67,5 @@ def _strip(case: Case, pane: Lite, strip: tuple[str, float]) -> Finding:
         limit=limit,
         unit="mm",
         at_most=False,
-        source=glass.source_of(practice, "hole-to-edge"),
+        source=glass.source_of(practice, "strip"),
     )

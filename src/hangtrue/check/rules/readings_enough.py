@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hangtrue.check.case import Case
+from hangtrue.check.case import SIDES, Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.estimate import Estimate
@@ -18,12 +18,12 @@ from hangtrue.estimate import Estimate
 )
 def readings_enough(case: Case) -> Iterable[Finding]:
     """Compare how well the width and the leans are known with what the shop asks for."""
-    opening = case.opening
-    if len(opening.walls) == 2:  # noqa: PLR2004 - a width has two ends
-        for height, place in ((0.0, "at the foot"), (case.top, "at the top of the glass")):
-            width = opening.wall("right", height) - opening.wall("left", height)
-            yield _known(case, f"width {place}", opening.estimate(width), "width-sd-most")
-    for side in opening.walls:
+    sides = case.opening.walls
+    if len(sides) == len(SIDES):
+        foot = max(case.foot(side) for side in sides)
+        yield _known(case, "width at the foot", case.width(foot), "width-sd-most")
+        yield _known(case, "width at the top of the glass", case.width(case.top), "width-sd-most")
+    for side in sides:
         yield _known(case, f"lean of the {side} wall", case.lean(side), "lean-sd-most")
 
 
