@@ -1,4 +1,7 @@
-"""Plane figures of glass: outlines, corners, areas. Points are (x, y) in mm, outlines run anticlockwise."""
+"""Plane figures of glass: outlines, corners, areas.
+
+Points are (x, y) in mm; outlines run anticlockwise.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
 Point = tuple[float, float]
@@ -61,13 +65,13 @@ def less(outline: Sequence[Point], notches: Iterable[Sequence[Point]]) -> Outlin
         If a notch cuts the figure in two or swallows it.
 
     """
-    rest = Polygon(outline)
+    rest: BaseGeometry = Polygon(outline)
     for notch in notches:
         rest = rest.difference(Polygon(notch))
     if not isinstance(rest, Polygon) or rest.is_empty:
         msg = "the notches leave no single pane"
         raise ValueError(msg)
-    return anticlockwise(rest.exterior.coords[:-1])
+    return anticlockwise((x, y) for x, y in rest.exterior.coords[:-1])
 
 
 def at_height(low: Point, high: Point, y: float) -> float:
