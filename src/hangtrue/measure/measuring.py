@@ -28,14 +28,14 @@ def measure(brief: Brief) -> Opening:
     if not tested.alarm:
         return _opening(everything, tested, _agrees(tested))
     others = without_each(everything)
-    rough = fit(bowed(everything.network, table("slips")["bowed"]["times"]))
+    rough = fit(bowed(everything.network, table("misreadings")["bowed"]["times"]))
     explained = explain(everything, others, rough)
     if explained.walls_are_bowed and not (again := tests(rough, level)).alarm:
         return _opening(rough, again, _agrees(again))
     named = explained.named
     if named is not None:
         rest = fit(everything.network, frozenset({named.reading}))
-        if not tests(rest, level * table("slips")["naming"]["several"]).alarm:
+        if not tests(rest, level * table("misreadings")["naming"]["several"]).alarm:
             return _opening(rest, tested, _names(tested, explained, named), named.reading)
     return _opening(everything, tested, _ties(everything, tested, explained, others, named))
 

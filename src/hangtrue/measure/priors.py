@@ -12,7 +12,7 @@ from hangtrue.job.document import Job
 from hangtrue.job.instruments import Instrument
 from hangtrue.job.profile import Profile
 from hangtrue.job.readings import Offset, Side
-from hangtrue.measure.equations import Layout, node
+from hangtrue.measure.equations import Layout, glass_heights, node
 from hangtrue.measure.habits import usual
 from hangtrue.measure.linear import Array, Row, Terms, whiten
 from hangtrue.measure.sigmas import tilt_sd
@@ -39,7 +39,8 @@ def broad_rows(
     across = profile.limit("prior-across-sd").value
     rows += [_row(f"across {side}", layout, across) for side in layout.walls]
     if len(layout.walls) == 2:  # noqa: PLR2004 - both walls
-        foot = layout.wall("right", 0.0)
+        at = glass_heights(job)[0]
+        foot = layout.wall("right", at) + layout.wall("left", at, -1.0)
         sigma = profile.limit("prior-width-sd").value
         rows.append(Row(name="width", terms=foot, observed=usual("usual-width"), sigma=sigma))
     drop = layout.entry("curb left") + layout.entry("curb right", -1.0)

@@ -50,15 +50,17 @@ def slips(reading: Reading, unit: Unit) -> Iterator[Slip]:
     if isinstance(reading, CornerAngle):
         return
     if rate := _rate("sign", reading.what):
-        yield Slip(words=table("slips")["sign"]["words"], rate=rate, retyped=type(read)(-read))
+        yield Slip(
+            words=table("misreadings")["sign"]["words"], rate=rate, retyped=type(read)(-read)
+        )
     if not isinstance(read, Length):
         return
     typed = typed_unit(read.typed, unit)
-    for row in table("slips")["shift"]:
+    for row in table("misreadings")["shift"]:
         if reading.what in row["of"] and typed in row["units"]:
             yield from _shifted(read, row)
     for name, retype in _RETYPED.items():
-        row = table("slips")[name]
+        row = table("misreadings")[name]
         if typed in row["units"] and (rate := _rate(name, reading.what)):
             texts = retype(read.typed)
             found = [known for text in texts if (known := _read(text, unit)) is not None]
@@ -76,7 +78,7 @@ def typed_unit(typed: str, unit: Unit) -> Unit:
 
 
 def _rate(name: str, what: str) -> float:
-    row: dict[str, Any] = table("slips")[name]
+    row: dict[str, Any] = table("misreadings")[name]
     return float(row["rate"]) if what in row["of"] else 0.0
 
 

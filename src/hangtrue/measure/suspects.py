@@ -81,12 +81,12 @@ class Explained:
     @property
     def walls_are_bowed(self) -> bool:
         """Whether bowed walls are the one explanation that stands out."""
-        return self.bowed >= float(table("slips")["naming"]["named"])
+        return self.bowed >= float(table("misreadings")["naming"]["named"])
 
     @property
     def named(self) -> Suspect | None:
         """The likeliest slip of the one reading that stands out."""
-        if not self.by_reading or self.by_reading[0][1] < table("slips")["naming"]["named"]:
+        if not self.by_reading or self.by_reading[0][1] < table("misreadings")["naming"]["named"]:
             return None
         return next(s for s in self.suspects if s.reading == self.by_reading[0][0])
 
@@ -139,7 +139,7 @@ def explain(fit: Fit, others: tuple[Others, ...], rough: Fit) -> Explained:
 
 
 def _sorted(suspects: list[Suspect], bowed: float) -> Explained:
-    naming = table("slips")["naming"]
+    naming = table("misreadings")["naming"]
     totals: dict[str, float] = {}
     for s in suspects:
         totals[s.reading] = totals.get(s.reading, 0.0) + s.probability
@@ -155,7 +155,7 @@ def _sorted(suspects: list[Suspect], bowed: float) -> Explained:
 @cites("own", "Bayes factor of two normal priors: Laplace's formula, exact for linear rows")
 def _bowed_weight(fit: Fit, rough: Fit) -> float:
     """Log of the rate of bowed walls times how much better they explain all the readings."""
-    row = table("slips")["bowed"]
+    row = table("misreadings")["bowed"]
     wider = len(fit.network.shape_rows) * math.log(row["times"])
     return math.log(row["rate"]) + _evidence(rough) - wider - _evidence(fit)
 
@@ -192,7 +192,7 @@ def _known_slips(fit: Fit, o: Others) -> Iterator[Explanation]:
 
 def _unknown(o: Others) -> Explanation:
     """Any other blunder: the reading says next to nothing, the others say what it should be."""
-    row = table("slips")["unknown"]
+    row = table("misreadings")["unknown"]
     spread = row["spread_angle" if isinstance(o.seen.reading, CornerAngle) else "spread"]
     wide = _log_normal(o.seen.observed, o.mean, math.hypot(o.sd, spread))
     weight = math.log(row["rate"]) + wide - _none(o)
@@ -201,7 +201,7 @@ def _unknown(o: Others) -> Explanation:
 
 def _wrong_heights(fit: Fit, o: Others) -> Iterator[Explanation]:
     """Suppose the reading was taken at a height where another of its kind was."""
-    row = table("slips")["wrong-height"]
+    row = table("misreadings")["wrong-height"]
     reading = o.seen.reading
     if reading.what not in row["of"]:
         return
