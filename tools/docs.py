@@ -19,6 +19,8 @@ PAGES = {
     "docs/cli.md": "hangtrue.paper.pages:cli_page",
     "docs/schema/job.json": "hangtrue.paper.pages:job_schema",
     "docs/schema/plan.json": "hangtrue.paper.pages:plan_schema",
+    "docs/pictures/gull-elevation.svg": "readme:picture",
+    "README.md": "readme:page",
 }
 
 
