@@ -45,7 +45,17 @@ def sheets(name: str) -> tuple[Sheet, ...]:
     )
 
 
-ALL = [pytest.param(sheet, id=f"{name}-{sheet.name}") for name in ROOMS for sheet in sheets(name)]
+def refused() -> Sheet:
+    """Return the drawing of a room into which nothing goes."""
+    room = no_fit()
+    assert isinstance(room.made, NoFit)
+    return wanted(room.brief, room.opening, room.made)
+
+
+ALL = [
+    *(pytest.param(sheet, id=f"{name}-{sheet.name}") for name in ROOMS for sheet in sheets(name)),
+    pytest.param(refused(), id="no fit-wanted"),
+]
 
 
 def texts(sheet: Sheet) -> list[Text]:
@@ -204,3 +214,9 @@ def test_user_text_is_data_and_never_markup() -> None:
     root = ET.fromstring(write_svg(evil))  # noqa: S314 - our own text
     assert not [e for e in root.iter() if e.tag.endswith("script")]
     assert root.findtext("{http://www.w3.org/2000/svg}title") == "</title><script>"
+
+
+def test_where_nothing_fits_the_missing_millimetres_and_the_reason_are_written() -> None:
+    words = " ".join(t.words for t in texts(refused())).replace("\u00a0", " ")
+    assert "4.2 mm missing" in words
+    assert "The door is too wide." in words

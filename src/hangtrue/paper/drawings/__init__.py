@@ -6,6 +6,7 @@ from hangtrue.paper.drawings.gap_strips import gap_strips
 from hangtrue.paper.drawings.opening import opening
 from hangtrue.paper.drawings.pane import pane
 from hangtrue.paper.drawings.plan_view import plan_view
+from hangtrue.paper.drawings.wanted import wanted
 from hangtrue.paper.scene import Sheet
 from hangtrue.plan import Plan
 
@@ -17,11 +18,13 @@ __all__ = ["drawings"]
 def drawings(plan: Plan) -> tuple[tuple[str, Sheet], ...]:
     """Draw everything that a plan holds, in the order of the packet.
 
-    Where nothing fits there is the opening alone.
+    Where nothing fits there are the opening and what was asked for.
     """
     brief, measured, made = plan.brief, plan.opening, plan.best.alternative.made
     sheets = [opening(brief, measured)]
-    if not isinstance(made, NoFit):
+    if isinstance(made, NoFit):
+        sheets.append(wanted(brief, measured, made))
+    else:
         sheets += [
             plan_view(brief, measured, made, _clear(plan)),
             elevation(brief, measured, made),

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from itertools import zip_longest
 
 from hangtrue.estimate import NORMAL, Estimate
 from hangtrue.geometry import Point
@@ -33,6 +32,8 @@ from hangtrue.paper.words import figure, units_line
 
 WALL = 7.0
 """Least thickness of a wall's cut, mm of paper."""
+PARAGRAPH = 1.8
+"""Between the words about the walls and those about the curb, mm."""
 COLUMN = 86.0
 """Width of the words about one wall, mm."""
 FACTORS = (100, 50, 20, 10, 5, 2, 1)
@@ -43,7 +44,7 @@ REACH = 9.0
 """Greatest drawn deviation from plumb, mm of paper."""
 FREE = 900.0
 """Length of curb drawn where one end is free, mm."""
-TALLEST = 170.0
+TALLEST = 176.0
 """Leaves room on a page for the table of sizes, mm."""
 NINE_IN_TEN = NORMAL.inv_cdf(0.95)
 """Standard deviations each side that hold nine times in ten."""
@@ -96,14 +97,15 @@ def opening(brief: Brief, measured: Opening) -> Sheet:
     """Draw the opening as measured."""
     units = units_of(brief)
     notes = _notes(brief, measured, units)
-    foot = frame.CAPTION + 2.0 + LINE_FEED * len(notes)
+    deep = -min((t.at[1] for t in notes), default=0.0)
+    foot = frame.CAPTION + 2.0 + deep + LINE_FEED
     drawn, height = _stretched(brief, measured, units, foot)
     parts = (
         *(p for side in measured.walls for p in _wall(drawn, side)),
         *_curb(drawn),
         *_widths(brief, drawn, units),
         *_places(brief, drawn),
-        *_written(notes, foot - LINE_FEED + 1.0),
+        *(replace(t, at=(t.at[0], foot - LINE_FEED + 1.0 + t.at[1])) for t in notes),
     )
     factor = f"lean drawn × {drawn.factor}" if drawn.factor > 1 else ""
     words = ("Seen from outside", f"scale {drawn.view.words}", factor, units_line(units), *KEY)
@@ -313,38 +315,29 @@ def _both(length: Estimate, units: Units) -> str:
     return " ".join(w for w in _known(length, units, fine=True) if w)
 
 
-def _notes(brief: Brief, measured: Opening, units: Units) -> tuple[tuple[Text, ...], ...]:
-    """Rows of words under the drawing: walls side by side, then curb, doubts, and the key."""
-    columns = [_column(brief, measured, side, units) for side in measured.walls]
-    rows = list(zip_longest(*columns))
+def _notes(brief: Brief, measured: Opening, units: Units) -> tuple[Text, ...]:
+    """Words under the drawing, from 0 down: the walls side by side, the curb, any doubts."""
+    walls = [t for side in measured.walls for t in _column(brief, measured, side, units)]
+    y = min((t.at[1] for t in walls), default=0.0) - LINE_FEED - PARAGRAPH
+    curb = tuple(_curb_said(brief, measured, units))
     doubts = _suspicions(measured)
-    lines = [
-        *_curb_said(brief, measured, units),
-        *doubts,
+    below = [
+        Text(at=(0.0, y - i * LINE_FEED), words=words, tone="warm" if words in doubts else "ink")
+        for i, words in enumerate((*curb, *doubts))
     ]
-    singles = [
-        (Text(at=(0.0, 0.0), words=w, tone="warm" if w in doubts else "ink"),) for w in lines
-    ]
-    return (*(tuple(t for t in row if t) for row in rows), *singles)
+    return (*walls, *below)
 
 
-def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> tuple[Text, ...]:
+def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> Iterable[Text]:
     """Name of a wall and what it does, on its own side of the sheet."""
     x = frame.WIDTH - COLUMN if side == "right" else 0.0
     wall = brief.job.wall(side)
     name = f"{side} wall" + (f": {wall.name}" if wall and wall.name else "")
-    said = [
-        t
-        for line in _said(brief, measured, side, units)
-        for t in frame.paragraph(line, (x, 0.0), COLUMN)
-    ]
-    return (*frame.paragraph(name.capitalize(), (x, 0.0), COLUMN, bold=True), *said)
-
-
-def _written(rows: tuple[tuple[Text, ...], ...], top: float) -> Iterable[Primitive]:
-    """Set the rows of words under each other."""
-    for i, row in enumerate(rows):
-        yield from (replace(t, at=(t.at[0], top - i * LINE_FEED)) for t in row if t.words)
+    y = 0.0
+    for i, line in enumerate((name.capitalize(), *_said(brief, measured, side, units))):
+        lines = frame.paragraph(line, (x, y), COLUMN, bold=i == 0)
+        yield from lines
+        y -= LINE_FEED * len(lines)
 
 
 def _curb_said(brief: Brief, measured: Opening, units: Units) -> Iterable[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from hangtrue.fit.enclosure import Enclosure, Lite, Notch
 from hangtrue.geometry import Point
@@ -26,7 +27,7 @@ from hangtrue.paper.scene import (
     View,
     scale_for,
 )
-from hangtrue.paper.words import exact, hand_words, rake_words, units_line
+from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, unbroken, units_line
 
 NOTES = 58.0
 """Width of the column of notes, mm."""
@@ -36,6 +37,9 @@ FIRST = 9.0
 """From the glass to the nearest dimension line."""
 WORDS = 5.5
 """Room for a line of words on either side of a dimension line."""
+CORNER = 8.0
+"""Kept free for the safety mark, mm of paper."""
+CLEAR = 1.5
 STAMP = 4.0
 """Drawn width of the safety mark, mm of paper."""
 LEAST_HEIGHT = 190.0
@@ -65,9 +69,17 @@ def pane(brief: Brief, made: Enclosure, lite: Lite) -> Sheet:
         *_glass(lite, placed.view),
         *_places(lite, placed, units),
         *_sizes(lite, placed, units),
+        *_rakes(lite, placed, units),
         *told,
         *details(brief, lite, (column[0], column[1], column[2], lowest)),
-        *frame.caption(("Seen from outside", f"scale {placed.view.words}", units_line(units))),
+        *frame.caption(
+            (
+                "Seen from outside",
+                f"scale {placed.view.words}",
+                units_line(units),
+                "places are from the corner with the triangles",
+            )
+        ),
     )
     return Sheet(
         name=f"pane-{lite.id.replace(' ', '-')}",
@@ -205,6 +217,23 @@ def _places(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
     for x, y in map(view.at, nearest):
         if x > edge + FIRST:
             yield Line(start=(edge, y), end=(x - 1.5, y), layer="centre", stroke="long-dash-dot")
+
+
+def _rakes(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
+    """Say along each raked upright edge how it leans, between the lines to holes and cut-outs."""
+    glass, view = placed.glass, placed.view
+    steps = sorted({view.at(p)[1] for p in _marks(lite)} | {glass[1] + CORNER, glass[3] - CLEAR})
+    low, high = max(pairwise(steps), key=lambda gap: gap[1] - gap[0])
+    for edge in lite.edges:
+        side = edge.where
+        words = unbroken(rake_words(edge, units).removeprefix(f"{side} edge "))
+        long = lettering.width(words, LETTER)
+        if abs(edge.rake) < SQUARE or side not in ("left", "right") or long > high - low - 6.0:
+            continue
+        i = 0 if side == "left" else 1
+        inner = (max if i == 0 else min)(lite.corners[i][0], lite.corners[3 - i][0])
+        x = view.at((inner, 0.0))[0] + (LETTER + CLEAR if i == 0 else -CLEAR - 1.0)
+        yield Text(at=(x, (low + high) / 2), words=words, anchor="middle", upward=True)
 
 
 Ends = tuple[Point, Point]

@@ -134,7 +134,7 @@ def _detail(lite: Lite, notch: Notch, words: str, box: Box, units: Units) -> Ite
     xs = sorted(p[0] for p in course)
     view = view_into(window, (xs[0], course[0][1]), (xs[-1], course[-1][1]), frame.scales(units))
     deep, tall = exact(units, xs[-1] - xs[0]), exact(units, ys[-1] - ys[0])
-    yield from frame.paragraph(f"{words}, scale {view.words}", (left, high), right - left)
+    yield from frame.paragraph(f"{words}, scale\u00a0{view.words}", (left, high), right - left)
     yield Path(
         points=view.all(points), bulges=bulges, closed=False, layer="cutouts", weight="thick"
     )

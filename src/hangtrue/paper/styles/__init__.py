@@ -1,4 +1,8 @@
-"""How a drawing looks on a screen and in a packet, as CSS that is written into each SVG file."""
+"""How a drawing looks, as CSS that is written into each SVG file.
+
+A file by itself is black on white; set into a page, a drawing takes the ink of
+the page, light or dark.
+"""
 
 from importlib.resources import files
 

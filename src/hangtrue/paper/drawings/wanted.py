@@ -1,0 +1,105 @@
+"""What was asked for, where nothing of it goes in: the wished panes, and what clashes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.fit.enclosure import NoFit
+from hangtrue.job.brief import Brief
+from hangtrue.measure.opening import Opening
+from hangtrue.paper.dimensions import FEED, LINE_FEED, Span, rows
+from hangtrue.paper.drawings import frame
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.scene import TITLE, Box, Hatch, Line, Path, Primitive, Sheet, Text, view_into
+from hangtrue.paper.words import figure, unbroken, units_line
+
+WALL = 7.0
+HIGH = 110.0
+"""Height of the sketch, mm of paper."""
+FREE = 900.0
+"""Width of a wished pane that nothing bounds, mm."""
+
+
+def wanted(brief: Brief, opening: Opening, why: NoFit) -> Sheet:
+    """Sketch what was asked for, with the requirements that cannot all be met."""
+    units = units_of(brief)
+    told = _told(why, units)
+    foot = frame.CAPTION + 3.0 - told[-1].at[1] + LINE_FEED
+    wide, high = _width(brief, opening), float(brief.job.wanted.height)
+    box = (WALL, foot + FEED + 10.0, frame.WIDTH - WALL, foot + FEED + 10.0 + HIGH)
+    view = view_into(box, (0.0, 0.0), (wide, high), frame.scales(units))
+    low, top = view.at((0.0, 0.0)), view.at((wide, high))
+    here = (low[0], low[1], top[0], top[1])
+    parts = (
+        *_walls(opening, here),
+        *_panes(brief, here),
+        *rows([_span(here, wide, units)], here[1] - 9.0, upright=False, outward=-1),
+        *(Text(at=(t.at[0], foot - 2.0 + t.at[1]), words=t.words, bold=t.bold) for t in told),
+    )
+    words = (
+        "Seen from outside",
+        f"scale {view.words}",
+        units_line(units),
+        "dashed: asked for, not fitted",
+    )
+    return Sheet(
+        name="wanted",
+        width=frame.WIDTH,
+        height=here[3] + 6.0,
+        title="What was asked for",
+        description=f"{why.choice}. {why.why}",
+        primitives=(*parts, *frame.caption(words)),
+        scale=view.words,
+    )
+
+
+def _told(why: NoFit, units: Units) -> tuple[Text, ...]:
+    """Why nothing fits, how much is missing, and the requirements that clash, from 0 down."""
+    lines = [
+        f"Nothing fits: {units.small(why.missing)} missing",
+        f"Asked for: {why.choice}",
+        why.why,
+        *(f"Clashes: {c.requirement} ({c.joint})" for c in why.clashes),
+    ]
+    told: list[Text] = []
+    y = 0.0
+    for i, line in enumerate(lines):
+        words = frame.paragraph(unbroken(line), (0.0, y), frame.WIDTH, bold=i == 0)
+        told += words
+        y -= LINE_FEED * len(words) + 0.8
+    return tuple(told)
+
+
+def _width(brief: Brief, opening: Opening) -> float:
+    """Narrowest width between the walls at the nodes, or the wished width where an end is free."""
+    if opening.walls == ("left", "right"):
+        wide = (opening.wall("right", z) - opening.wall("left", z) for z in opening.heights)
+        return min(opening.estimate(w).value for w in wide)
+    return sum(float(w.width or FREE) for w in brief.job.wanted.lites)
+
+
+def _span(here: Box, wide: float, units: Units) -> Span:
+    f = figure(units, wide)
+    return Span(start=(here[0], here[1]), end=(here[2], here[1]), words=f.words, second=f.second)
+
+
+def _walls(opening: Opening, here: Box) -> Iterable[Primitive]:
+    left, low, right, high = here
+    yield Line(start=(left, low), end=(right, low), layer="curb", weight="middle")
+    for side in opening.walls:
+        x, away = (left, -WALL) if side == "left" else (right, WALL)
+        outline = ((x, low), (x, high + 4.0), (x + away, high + 4.0), (x + away, low))
+        yield Hatch(outline=outline, layer="wall")
+        yield Line(start=(x, low), end=(x, high + 4.0), layer="wall", weight="middle")
+
+
+def _panes(brief: Brief, here: Box) -> Iterable[Primitive]:
+    """Wished panes side by side, in equal shares of the sketch."""
+    lites = brief.job.wanted.lites
+    share = (here[2] - here[0]) / len(lites)
+    for i, lite in enumerate(lites):
+        left, right = here[0] + i * share + 1.0, here[0] + (i + 1) * share - 1.0
+        corners = ((left, here[1] + 1.0), (right, here[1] + 1.0), (right, here[3]), (left, here[3]))
+        yield Path(points=corners, layer="hidden", weight="middle", stroke="dashed")
+        middle = ((left + right) / 2, (here[1] + here[3]) / 2)
+        yield Text(at=middle, words=lite.kind, anchor="middle", height=TITLE, bold=True)
