@@ -117,6 +117,7 @@ BROKEN = [
     Broken("curb-level", "not read", ASK, answer("readings.6", "-"), "level"),
     Broken("curb-pitch", "outward", FAIL, lambda c: g.room(c, pitch=-0.02), '1/8"'),
     Broken("curb-pitch", "flat", WARN, lambda c: g.room(c, pitch=0.004), '1/32"'),
+    Broken("curb-pitch", "perhaps flat", ASK, lambda c: g.room(c, pitch=0.0104), "which way"),
     Broken("curb-pitch", "steep", WARN, lambda c: g.room(c, pitch=0.08), "inner edge"),
     Broken("curb-pitch", "not read", ASK, answer("readings.7", "-"), "which way"),
     Broken("foot-radius", "corner on the rounding", WARN,
@@ -278,6 +279,12 @@ def test_a_boxed_set_is_judged_by_its_range_and_not_by_its_holes() -> None:
     assert {f.level for f in g.found(case, "boxed-set-range")} == {Level.PASS}
     assert len(g.found(case, "boxed-set-range")) == 4
     assert "tempered by its maker" in g.worst(case, "cut-out-rules").found
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm"])
+def test_the_unit_a_job_is_written_in_changes_no_level(unit: str) -> None:
+    """Every length of the good job carries its own unit, so only the words change."""
+    assert dict(g.levels(g.job(g.good(), "unit", unit))) == dict(g.levels(g.good()))
 
 
 def test_contradicting_readings_outrank_everything() -> None:

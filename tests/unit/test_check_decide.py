@@ -3,7 +3,7 @@
 JCGM 106:2012, The role of measurement uncertainty in conformity assessment: 7.3 gives the
 conformance probability of a one-sided interval with a normal distribution as Phi of the distance to
 the limit in standard uncertainties, 7.4 that of a two-sided one as
-Phi((T_U - y)/u) - Phi((T_L - y)/u); 8.3 has the guard band w = U = 2 u, with about 97.7 % probability
+Phi((T_U - y)/u) - Phi((T_L - y)/u); 8.3 has the guard band w = U = 2 u, with about 97.7 % chance
 of conformance on its edge. The values of z for 0.80, 0.90, 0.95, 0.99 and 0.999 are those of any
 table of the standard normal distribution.
 """

@@ -37,6 +37,8 @@ KINDS: tuple[Reading, ...] = (
     width(84),
     lean("left", 72),
     lean("right", 38),
+    lean("left", 72, "across"),
+    lean("right", 38, "across"),
     offset("left", 4),
     offset("right", 76),
     Bow(what="bow", wall="left", from_=up(4), to=up(76), value=ZERO),
@@ -71,6 +73,9 @@ def unknowns_of(room: Room, layout: Layout) -> Vector:
                 x[index] = room.across("left" if which == "left" else "right")
             case "curb":
                 x[index] = room.curb_left if which == "left" else room.curb_right
+            case "edge":
+                side, height = which.split()
+                x[index] = room.y(side, float(height)) - room.y(side, 0.0)  # type: ignore[arg-type]
             case "line":
                 x[index] = room.lines[which][0]
             case "tilt":

@@ -11,7 +11,7 @@ from xml.etree import ElementTree as ET
 import pytest
 from shapely import LineString, Point, box
 
-from hangtrue.fit.enclosure import Enclosure, Lite
+from hangtrue.fit.enclosure import Enclosure, Lite, NoFit
 from hangtrue.geometry import Outline
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import drawn
@@ -20,9 +20,10 @@ from hangtrue.paper.drawings.gap_strips import gap_strips
 from hangtrue.paper.drawings.opening import opening
 from hangtrue.paper.drawings.pane import pane
 from hangtrue.paper.drawings.plan_view import plan_view
+from hangtrue.paper.drawings.wanted import wanted
 from hangtrue.paper.scene import LETTER, Circle, Hatch, Line, Path, Primitive, Sheet, Text
 from hangtrue.paper.svg import write_svg
-from tests.paper_case import ROOMS, case
+from tests.paper_case import ROOMS, case, no_fit
 
 EDGE = 0.01
 """Boxes may touch, mm."""
@@ -218,5 +219,5 @@ def test_user_text_is_data_and_never_markup() -> None:
 
 def test_where_nothing_fits_the_missing_millimetres_and_the_reason_are_written() -> None:
     words = " ".join(t.words for t in texts(refused())).replace("\u00a0", " ")
-    assert "4.2 mm missing" in words
+    assert "Nothing fits: 4.2 mm missing" in words
     assert "The door is too wide." in words

@@ -33,7 +33,7 @@ class Verdict(IntEnum):
 
 
 SENTENCES = {
-    Verdict.GOES: "It goes: the glass can be ordered as drawn.",
+    Verdict.GOES: "It goes: the enclosure can be built as drawn.",
     Verdict.ASK_FIRST: "It fits, but not before the questions here are answered.",
     Verdict.CURE_FIRST: "It goes once the things named here are put right.",
     Verdict.MUST_NOT: "It must not be hung here as it stands.",

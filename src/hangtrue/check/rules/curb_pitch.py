@@ -42,16 +42,17 @@ def curb_pitch(case: Case) -> Iterable[Finding]:
 
 
 def _judged(case: Case, pitch: Estimate) -> Finding:
-    """Judge a pitch in mm a metre, + into the shower: the graver question first."""
+    """Judge a pitch in mm a metre, + into the shower: the gravest miss, else the gravest doubt."""
     limit = case.limit("curb-pitch-least")
     least, most = limit.value * PER_METRE, case.limit("curb-pitch-most").value * PER_METRE
     width = float(case.job.threshold.width)
-    lift = case.say(max(least - pitch.value, 0.0) * width / PER_METRE)
+    metres = width / PER_METRE
+    lift = case.say(max(least - pitch.value, 0.0) * metres)
     inward = decide.at_least(pitch, 0.0, case.confidence)
     enough = decide.at_least(pitch, least, case.confidence)
     little = decide.at_most(pitch, most, case.confidence)
     raise_it = f"Have the outer edge of the curb raised {lift} over its width of {case.say(width)}."
-    drop = case.say((pitch.value - most) * width / PER_METRE)
+    drop = case.say((pitch.value - most) * metres)
     out = Missed(level=Level.FAIL, means="Water would run out into the room.", do=raise_it)
     flat = Missed(level=Level.WARN, means="Water would stand on the curb.", do=raise_it)
     steep = Missed(
@@ -59,16 +60,17 @@ def _judged(case: Case, pitch: Estimate) -> Finding:
         means="The sweep under the door would not lie on it evenly.",
         do=f"Have its inner edge raised {drop}, or ask for a bottom edge that suits it.",
     )
-    decided, missed = next(
-        (row for row in ((inward, out), (enough, flat), (little, steep)) if not row[0].met),
-        (enough, flat),
-    )
+    rows = ((inward, out), (enough, flat), (little, steep))
+    missed_rows = [row for row in rows if row[0].missed]
+    open_rows = [row for row in rows if row[0].undecided]
+    decided, missed = [*missed_rows, *open_rows, (enough, flat)][0]
     way = "into the shower" if pitch.value >= 0 else "out into the room"
-    fall = pitch.size().scaled(width / PER_METRE)
+    fall = pitch.size().scaled(metres)
     return decide.finding(
         decided,
         where="curb",
-        found=f"The top of the curb falls {case.give(fall)} {way} over its width.",
+        found=f"The top of the curb falls {case.give(fall)} {way} over its width; "
+        f"{case.say(least * metres)} to {case.say(most * metres)} inward is good.",
         missed=missed,
         ask=ASK,
         unit="mm/m",

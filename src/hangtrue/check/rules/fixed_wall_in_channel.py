@@ -53,24 +53,25 @@ def _lean(case: Case, side: Side) -> Finding:
 
 
 def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
-    """Judge the most that the glass stands off the channel's floor, anywhere up the wall.
+    """Judge the most that the glass is planned to stand off the channel's floor, up the wall.
 
-    That the channel itself still holds it there is a matter of its gaps, and of whether it fits.
+    Whether it comes out as planned is a matter of the gaps, and of the rule that it fits.
     """
     limit = case.limit("fixed-pane-drawn-out-most")
     pane = case.lites[0] if side == "left" else case.lites[-1]
     worst = max(case.gaps(pane.id, f"{side} wall"), key=lambda gap: gap.predicted.value)
-    out = worst.predicted.plus(Estimate(-channel.base))
-    return decide.finding(
-        decide.at_most(out, limit.value, case.confidence),
+    out = worst.predicted.value - channel.base
+    good = out <= limit.value
+    wider = f"Make the pane {case.say(out - limit.value)} wider there."
+    return Finding(
+        level=Level.PASS if good else Level.FAIL,
         where=f"{side} wall",
-        found=f"At {case.size(worst.at)} up the glass stands {case.give(out)} off the floor of the "
-        f"channel; no pane is drawn out more than {case.say(limit.value)}.",
-        missed=Missed(
-            level=Level.FAIL,
-            means="Its edge would show, or leave the channel.",
-            do=f"Make the pane {case.say(out.value - limit.value)} wider there.",
-        ),
-        ask=f"Read the {side} wall again, {case.size(worst.at)} up.",
+        found=f"At {case.size(worst.at)} up the glass is to stand {case.say(out)} off the floor of "
+        f"its channel; no pane is drawn out more than {case.say(limit.value)}.",
+        means="" if good else "Its edge would show, or leave the channel.",
+        do="" if good else "Take another set." if case.boxed else wider,
+        value=Estimate(out),
+        limit=limit.value,
+        unit="mm",
         source=limit.source,
     )
