@@ -21,8 +21,8 @@ def page() -> str:
     lines = JOB.read_text("utf-8").splitlines()
     start = lines.index("threshold: {kind: curb, height: 4, width: 4-1/2, material: stone}")
     shown = "\n".join([*lines[start : start + 16], "  # … and ten more readings"])
-    text = INPUT.sub(lambda _: f"{shown}\n", text)
-    return OUTPUT.sub(lambda _: f"{terminal.summary(_plan())}\n", text)
+    text = INPUT.sub(lambda _: f"{shown}\n", text, count=1)
+    return OUTPUT.sub(lambda _: f"{terminal.summary(_plan())}\n", text, count=1)
 
 
 def picture() -> str:

@@ -99,8 +99,13 @@ def _glass(best: Judged, units: Units) -> Iterator[str]:
         for lite in made.lites
     ]
     head = ("pane", "bottom", "top", "left", "right", "mass")
-    yield f"{_choice(made)}\n{_table(head, rows)}\nsizes in {units.head}, seen from outside"
+    yield f"{_choice(made)}\n{_table(head, rows)}\nsizes in {_unit_names(units)}, seen from outside"
     yield f"Least room: {units.small(made.margin.mm)} at {made.margin.joint}."
+
+
+def _unit_names(units: Units) -> str:
+    names = {"in": "inches", "mm": "mm"}
+    return f"{names[units.first]} ({names[units.second]})" if units.both else names[units.first]
 
 
 def _choice(made: Enclosure) -> str:
