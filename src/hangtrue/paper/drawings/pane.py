@@ -27,7 +27,7 @@ from hangtrue.paper.scene import (
     View,
     scale_for,
 )
-from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, unbroken, units_line
+from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, units_line
 
 NOTES = 58.0
 """Width of the column of notes, mm."""
@@ -226,7 +226,8 @@ def _rakes(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
     low, high = max(pairwise(steps), key=lambda gap: gap[1] - gap[0])
     for edge in lite.edges:
         side = edge.where
-        words = unbroken(rake_words(edge, units).removeprefix(f"{side} edge "))
+        way = "right" if edge.rake > 0 else "left"
+        words = f"leans {way} {exact(units, abs(edge.rake))}"
         long = lettering.width(words, LETTER)
         if abs(edge.rake) < SQUARE or side not in ("left", "right") or long > high - low - 6.0:
             continue

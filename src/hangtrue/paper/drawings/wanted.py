@@ -9,7 +9,7 @@ from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
 from hangtrue.paper.dimensions import FEED, LINE_FEED, Span, rows
 from hangtrue.paper.drawings import frame
-from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.lengths import Units, decimals, units_of
 from hangtrue.paper.scene import TITLE, Box, Hatch, Line, Path, Primitive, Sheet, Text, view_into
 from hangtrue.paper.words import figure, unbroken, units_line
 
@@ -56,10 +56,10 @@ def wanted(brief: Brief, opening: Opening, why: NoFit) -> Sheet:
 def _told(why: NoFit, units: Units) -> tuple[Text, ...]:
     """Why nothing fits, how much is missing, and the requirements that clash, from 0 down."""
     lines = [
-        f"Nothing fits: {units.small(why.missing)} missing",
+        f"Nothing fits: {_missing(why, units)} missing",
         f"Asked for: {why.choice}",
         why.why,
-        *(f"Clashes: {c.requirement} ({c.joint})" for c in why.clashes),
+        *(f"Clashes: {c.requirement}" for c in why.clashes if c.requirement not in why.why),
     ]
     told: list[Text] = []
     y = 0.0
@@ -68,6 +68,13 @@ def _told(why: NoFit, units: Units) -> tuple[Text, ...]:
         told += words
         y -= LINE_FEED * len(words) + 0.8
     return tuple(told)
+
+
+def _missing(why: NoFit, units: Units) -> str:
+    """Missing length in decimals, for a tenth of a mm decides and no fraction shows it."""
+    first = f"{decimals(why.missing, units.first)} {units.first}"
+    other = f" ({decimals(why.missing, units.second)} {units.second})" if units.both else ""
+    return f"{first}{other}"
 
 
 def _width(brief: Brief, opening: Opening) -> float:
