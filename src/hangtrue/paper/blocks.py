@@ -132,7 +132,15 @@ class Abreast:
     kind: Literal["abreast"] = "abreast"
 
 
-Block = Heading | Text | Verdict | Steps | Caution | Drawing | Table | Abreast
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Signature:
+    """A line to sign on, with what is signed."""
+
+    text: str
+    kind: Literal["signature"] = "signature"
+
+
+Block = Heading | Text | Verdict | Steps | Caution | Drawing | Table | Abreast | Signature
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

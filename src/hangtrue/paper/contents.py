@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import asdict, replace
 
 from hangtrue.job.problems import Problem
-from hangtrue.paper import cautions, drawn_pages, front, text_pages
-from hangtrue.paper.blocks import Document, Page
+from hangtrue.paper import cautions, coverage, drawn_pages, front, text_pages
+from hangtrue.paper.blocks import Document, Page, Text
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import Sheet
 from hangtrue.plan import Plan
@@ -27,7 +28,7 @@ def document(
     """
     units = units_of(plan.brief)
     head = plan.brief.job.job
-    return Document(
+    laid = Document(
         title=f"{head.title or head.id}, {head.room or head.id}, version {head.version}",
         paper=plan.brief.profile.paper,
         language="en",
@@ -36,6 +37,22 @@ def document(
         stop=plan.verdict.stops,
         pages=_pages(plan, units, dict(sheets), problems),
     )
+    return _with_note(laid, unprintable(laid))
+
+
+def unprintable(laid: Document) -> tuple[str, ...]:
+    """Return the characters that the font lacks and that are printed as a question mark."""
+    return coverage.missing("".join(coverage.texts(asdict(laid))))
+
+
+def _with_note(laid: Document, lacking: tuple[str, ...]) -> Document:
+    """Say on the first page which characters are missing from the print."""
+    if not lacking:
+        return laid
+    codes = ", ".join(f"U+{ord(character):04X}" for character in lacking)
+    note = Text(text=f"Printed as “?”, for the font has no letter for them: {codes}.", small=True)
+    first, *others = laid.pages
+    return replace(laid, pages=(replace(first, blocks=(*first.blocks, note)), *others))
 
 
 def _pages(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
@@ -45,3 +46,14 @@ def printable(text: str) -> str:
     """
     gaps = missing(text)
     return text.translate({ord(c): STAND_IN for c in gaps}) if gaps else text
+
+
+def texts(value: object) -> Iterator[str]:
+    """Yield every text inside plain records, mappings and lists."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        yield from texts(list(value.values()))
+    elif isinstance(value, list | tuple):
+        for part in value:
+            yield from texts(part)

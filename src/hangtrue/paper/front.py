@@ -10,7 +10,7 @@ from hangtrue.check.finding import Level
 from hangtrue.check.verdict import READINGS_RULE, Verdict
 from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.paper import reading_words, tables
-from hangtrue.paper.blocks import Block, Caution, Heading, Page, Steps, Text
+from hangtrue.paper.blocks import Block, Caution, Heading, Page, Signature, Steps, Text
 from hangtrue.paper.blocks import Verdict as VerdictBlock
 from hangtrue.paper.cautions import Caution as Applied
 from hangtrue.paper.drawn_pages import OUTSIDE, free
@@ -22,6 +22,7 @@ THINGS = 3
 """How many things to do next stand on the first page."""
 CAUTIONS = 3
 """How many cautions stand on the first page at most."""
+AGREED = "Layout, swing and gaps agreed (customer)"
 LARGEST = (180.0, 190.0)
 """Largest size of the drawing on the first page, mm."""
 
@@ -76,19 +77,25 @@ def _things(plan: Plan, units: Units) -> Iterator[str]:
     made = plan.best.alternative.made
     if isinstance(made, NoFit):
         yield f"{made.why} {tables.missing_words(made, units)}"
-    yield from cures(plan)
+    last = THINGS - 1 if plan.verdict is Verdict.GOES else None
+    yield from islice(cures(plan), last)
     yield from _usual_course(plan)
 
 
 def cures(plan: Plan) -> Iterator[str]:
-    """Yield what the findings ask for, worst first, each once."""
-    asked = (
-        f
-        for f in sorted(plan.best.findings, key=lambda f: -f.level)
-        if f.do and f.level >= Level.NOT_CHECKED and f.rule != READINGS_RULE
+    """Yield what the findings ask for, worst first, each once.
+
+    Of what goes as drawn these are the notes, those without a figure first: they are about the
+    whole of the work.
+    """
+    least = Level.NOTE if plan.verdict is Verdict.GOES else Level.NOT_CHECKED
+    asked = (f for f in plan.best.findings if f.do and f.level >= least)
+    ordered = sorted(asked, key=lambda f: (-f.level, f.level is Level.NOTE and f.value is not None))
+    yield from _distinct(
+        f"{tables.capital(f.where)}: {f.do}" if f.where else f.do
+        for f in ordered
+        if f.rule != READINGS_RULE
     )
-    said = (f"{tables.capital(f.where)}: {f.do}" if f.where else f.do for f in asked)
-    yield from _distinct(said)
 
 
 def _read_again(plan: Plan, units: Units) -> Iterator[str]:
@@ -132,7 +139,8 @@ def page(
     contradicting = plan.verdict is Verdict.READ_AGAIN
     sheet = (None if contradicting else drawn.get("elevation")) or drawn.get("opening")
     picture = (free(sheet, LARGEST),) if sheet else ()
-    blocks = (*_said(plan, units), *picture, *_now(applied))
+    agreed = (Signature(text=AGREED),) if plan.verdict is Verdict.GOES else ()
+    blocks = (*_said(plan, units), *picture, *_now(applied), *agreed)
     return Page(title="Verdict", blocks=blocks, view=OUTSIDE, sizes=True)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from dataclasses import asdict
 from functools import cache
 from importlib.resources import files
@@ -29,11 +28,6 @@ def pictures(document: Document, ppi: float = 100.0) -> tuple[bytes, ...]:
     """Set the document as one PNG a sheet, for looking at it."""
     made = _set(document, "png", ppi)
     return (made,) if isinstance(made, bytes) else tuple(made)
-
-
-def unprintable(document: Document) -> tuple[str, ...]:
-    """Return the characters in the document that the font lacks and that are printed as `?`."""
-    return coverage.missing("".join(_texts(asdict(document))))
 
 
 def _set(
@@ -80,14 +74,3 @@ def _plain(value: Any) -> Any:  # noqa: ANN401 - any JSON value
     if isinstance(value, list | tuple):
         return [_plain(part) for part in value]
     return value
-
-
-def _texts(value: Any) -> Iterator[str]:  # noqa: ANN401 - any JSON value
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict):
-        for part in value.values():
-            yield from _texts(part)
-    elif isinstance(value, list | tuple):
-        for part in value:
-            yield from _texts(part)

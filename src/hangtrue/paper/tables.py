@@ -338,10 +338,11 @@ def missing_words(no_fit: NoFit, units: Units) -> str:
 
 
 def choice_words(choice: Choice, units: Units) -> str:
-    """Say what a way decides: `Door, fixed; hinges left, on the wall; 3/8 in glass; cut raked`."""
-    panes = capital(", ".join(choice.order))
+    """Say what a way decides: `Door, fixed pane; 3/8 in glass; hinges left, on the wall`."""
+    names = {"door": "door", "fixed": "fixed pane"}
+    panes = capital(", ".join(names.get(kind, kind) for kind in choice.order))
     hinges = f"; hinges {choice.hinge_side}, on the {choice.hung_on}" if choice.hinge_side else ""
-    made = "boxed set" if choice.cut == "boxed" else f"cut {choice.cut}"
+    made = {"boxed": "boxed set", "raked": "cut to the walls", "square": "cut square"}[choice.cut]
     return f"{panes}; {units.size(choice.thickness)} glass{hinges}; {made}"
 
 
@@ -369,8 +370,11 @@ def squared_words(alternative: Alternative, units: Units) -> str:
         )
     raked, square = _room(made, units), _room(squared, units)
     if raked == square:
-        return f"Cut square, the least margin stays the same ({raked})."
-    return f"Cut square, the least margin becomes {square}; cut raked it is {raked}."
+        return (
+            f"Cut square, the least margin stays the same ({raked}); "
+            "the last column shows the gaps."
+        )
+    return f"Cut square, the least margin becomes {square}; cut to the walls it is {raked}."
 
 
 # ---------------------------------------------------------------------------------------- readings

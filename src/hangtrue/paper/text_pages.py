@@ -68,7 +68,7 @@ def _gaps(plan: Plan, units: Units) -> tuple[Block, ...]:
     squared = way.squared.joints if isinstance(way.squared, Enclosure) else ()
     words = tables.squared_words(way, units)
     return (
-        Heading(text="Gaps, cut raked and cut square" if words else "Gaps as drawn"),
+        Heading(text="Gaps, cut to the walls and cut square" if words else "Gaps as drawn"),
         *((Text(text=words),) if words else ()),
         tables.gaps(way.made.joints, squared, units),
         Text(text=GAPS_NOTE, small=True),
