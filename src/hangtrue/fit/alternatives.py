@@ -16,7 +16,16 @@ from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.joining import joints, least_margin
 from hangtrue.fit.layout import Fittings, HungOn, Row, RowJoint, Way, fittings, row
 from hangtrue.fit.panes import Scene, glass_mass_kg, lites
-from hangtrue.fit.sizes import Edge, Setting, Stuck, first_corners, raking_edges, size, worth_raking
+from hangtrue.fit.sizes import (
+    Answer,
+    Edge,
+    Setting,
+    Stuck,
+    first_corners,
+    raking_edges,
+    size,
+    worth_raking,
+)
 from hangtrue.fit.wording import gap_words, said
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import LiteKind, WantedLite
@@ -26,7 +35,6 @@ from hangtrue.measure.opening import Opening, Vector
 from hangtrue.tables import table
 
 Cut = Literal["raked", "square", "boxed"]
-Answer = tuple[Setting | Stuck, Cut]
 
 SIDES: tuple[Side, Side] = ("left", "right")
 TWO, THREE = 2, 3
@@ -190,12 +198,13 @@ def _alternatives(brief: Brief, opening: Opening, way: Way) -> Iterator[Alternat
 
 
 def _too_heavy(brief: Brief, found: Found, used: Fittings, thickness: float) -> bool:
-    """Whether the door is more than two hinges carry."""
+    """Whether the door is more than two hinges carry and the hinge is made to hang by three."""
     made = found.made
-    if isinstance(made, NoFit) or made.door is None:
+    if isinstance(made, NoFit) or made.door is None or made.choice.cut == "boxed":
         return False
+    hinge = brief.item(used.hinge, Hinge)
     mass_kg = glass_mass_kg(made.door.area, thickness)
-    return mass_kg > brief.item(used.hinge, Hinge).mass_kg
+    return hinge.mass_third_kg is not None and mass_kg > hinge.mass_kg
 
 
 def _of_glass(made: Enclosure | NoFit, thickness: float) -> Enclosure | NoFit:
@@ -222,7 +231,7 @@ def _found(brief: Brief, opening: Opening, way: Way, hinges: int) -> Found:
     if brief.boxed_set:
         made = boxed.place(brief, solved, seen, brief.boxed_set)
         return Found(made=view.told(made, "boxed"), squared=None)
-    (answer, cut), square = made_to_measure(brief, solved, seen)
+    answer, cut, square = made_to_measure(brief, solved, seen)
     return Found(
         made=view.told(answer, cut), squared=None if square is None else view.told(square, "square")
     )
@@ -240,27 +249,28 @@ def _reach(brief: Brief, laid: Row) -> float:
     )
 
 
-def made_to_measure(brief: Brief, laid: Row, seen: Room) -> tuple[Answer, Setting | Stuck | None]:
+def made_to_measure(brief: Brief, laid: Row, seen: Room) -> tuple[Answer, Cut, Answer | None]:
     """Cut square if that keeps the margin and no wall leans enough to be seen; raked otherwise.
 
     Returns
     -------
-    How it is made, and how it would be if cut square (None where it is).
+    How it is made, its cut, and how it would be if cut square (None where it is).
 
     """
-    square = size(brief, laid, seen, ())
-    raked: Setting | Stuck | None = None
+    near = gaps(laid, seen, first_corners(brief, laid, seen), brief.profile)
+    square = size(brief, laid, seen, (), near)
+    raked: Answer | None = None
     leaning, every = _leaning(brief, laid, seen), raking_edges(laid)
     if leaning:
-        raked = size(brief, laid, seen, leaning)
-    if set(every) != set(leaning) and worth_raking(brief, laid, seen, every, raked or square):
-        raked = size(brief, laid, seen, every)
+        raked = size(brief, laid, seen, leaning, near)
+    if set(every) != set(leaning) and worth_raking(brief, laid, every, near, raked or square):
+        raked = size(brief, laid, seen, every, near)
     if raked is None or (isinstance(square, Setting) and not _rakes(raked)):
-        return (square, "square"), None
-    return (raked, "raked"), square
+        return square, "square", None
+    return raked, "raked", square
 
 
-def _rakes(answer: Setting | Stuck) -> bool:
+def _rakes(answer: Answer) -> bool:
     """Whether any pane came out of square."""
     if isinstance(answer, Stuck):
         return False
@@ -301,7 +311,7 @@ class View:
     laid: Row
     real: Room
 
-    def told(self, answer: Setting | Stuck, cut: Cut) -> Enclosure | NoFit:
+    def told(self, answer: Answer, cut: Cut) -> Enclosure | NoFit:
         """Turn an answer into panes and joints, or into what clashes."""
         choice = Choice(
             order=self.way.order,

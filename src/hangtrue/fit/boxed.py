@@ -9,7 +9,7 @@ import numpy as np
 from hangtrue.fit.gaps import CORNERS, Room, gaps
 from hangtrue.fit.goals import Demand, Task, best_corners, margin_sigmas
 from hangtrue.fit.layout import Row
-from hangtrue.fit.sizes import Setting, Stuck, first_corners, setting_freedom
+from hangtrue.fit.sizes import Answer, Setting, Stuck, first_corners, setting_freedom
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import BoxedSet
@@ -19,7 +19,7 @@ from hangtrue.measure.opening import Vector
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
-def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Setting | Stuck:
+def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Answer:
     """Set panes of given size where their gaps have the most margin.
 
     The top line is where the feet of the panes put it. What the maker says of the opening holds.

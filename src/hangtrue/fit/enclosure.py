@@ -1,4 +1,4 @@
-"""The enclosure that was fitted: panes, joints with their gaps, the margin; or why there is none."""
+"""The enclosure that was fitted: panes, joints with their gaps, margin; or why there is none."""
 
 from __future__ import annotations
 
@@ -70,8 +70,8 @@ class Notch:
 class Chain:
     """The deduction chain of one size: from the opening, step by step, to the glass.
 
-    The amounts add up: `opening` + all deductions = `glass`, to 1e-6 mm. A width starts wall to wall
-    (or, at a free end, from the width chosen), a height from the top line down to the curb.
+    The amounts add up: `opening` + all deductions = `glass`, to 1e-6 mm. A width starts wall to
+    wall (at a free end, from the width chosen), a height from the top line down to the curb.
     """
 
     size: str
@@ -83,7 +83,7 @@ class Chain:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lite:
-    """One pane, as the plant cuts it: seen from outside, from its datum corner, x right, y up, mm.
+    """One pane as the plant cuts it: seen from outside, from its datum corner, x right, y up, mm.
 
     Attributes
     ----------
@@ -98,7 +98,7 @@ class Lite:
     hinge_side, hung_on
         For a door, as seen from outside; None for a fixed pane.
     hinge_heights
-        Hinge centres above the datum corner, lowest first, on the door and on a pane that carries it.
+        Hinge centres above the datum corner, lowest first: on the door and on what carries it.
     mass_kg, area, centroid
         By nominal thickness, holes and cut-outs taken out.
 

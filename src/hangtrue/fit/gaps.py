@@ -1,7 +1,7 @@
 """Every gap as a linear function of the corners of the panes, with its error on the day.
 
 Corners are one vector: for each pane x of its bottom left, bottom right, top right and top left
-corner, then z of its bottom left and bottom right corner; last of all z of the one top line. All mm.
+corner, then z of its bottom left and bottom right corner; last of all z of the one top line. mm.
 """
 
 from __future__ import annotations
@@ -83,10 +83,10 @@ class Room:
 
 def face(opening: Opening, side: Side, heights: Vector) -> Matrix:
     """Coefficients (k, m) of a wall's face at heights (k,): straight between its nodes."""
-    grid = np.asarray(opening.heights)
-    i = np.clip(np.searchsorted(grid, heights) - 1, 0, len(grid) - 2)
+    grid = np.array(opening.heights)
+    i = np.searchsorted(grid[1:-1], heights)
     share = (heights - grid[i]) / (grid[i + 1] - grid[i])
-    first = opening.unknowns.index(f"{side} {grid[0]:.1f}")
+    first = opening.unknowns.index(f"{side} {opening.heights[0]:.1f}")
     rows = np.zeros((len(heights), len(opening.shape)))
     k = np.arange(len(heights))
     rows[k, first + i] = 1.0 - share
@@ -350,7 +350,8 @@ def _on_the_day(
         others.append(np.full(len(piece.at), (1.0 - 1.0 / n) * cut))
     rows = np.concatenate(own)
     survey = np.maximum(((rows @ room.opening.covariance) * rows).sum(axis=1), 0.0)
-    return np.sqrt(survey + np.concatenate(others) + float(profile.setting_sd) ** 2)
+    sigma: Vector = np.sqrt(survey + np.concatenate(others) + float(profile.setting_sd) ** 2)
+    return sigma
 
 
 def size_variance(profile: Profile) -> float:

@@ -82,9 +82,9 @@ class Task:
 
 
 def best_corners(task: Task) -> Vector | None:
-    """Corners with the most margin, and among those the best looking; None where nothing fits."""
+    """Corners with the most margin, or nearly, that look best; None where nothing fits."""
     program, goals = _program(task)
-    found = least_costs(program, goals)
+    found = least_costs(program, goals, give=table("fit")["margin"]["looks_may_cost_sigmas"])
     if found is None:
         return None
     corners: Vector = task.freedom.M @ found[: task.freedom.M.shape[1]] + task.freedom.fixed
@@ -138,7 +138,7 @@ Rows = tuple[Matrix, Vector, Vector]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Columns:
-    """Where the unknowns stand: v, then the margin, the worst gap, three for each joint, the wishes.
+    """Where the unknowns stand: v, the margin, the worst gap, three for each joint, the wishes.
 
     Of each joint: its middle gap, how far that is from usual, and how much the gap tapers; the
     last two as a share of the working range.

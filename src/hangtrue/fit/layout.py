@@ -214,7 +214,7 @@ def fittings(brief: Brief, hung_on: HungOn | None) -> Fittings:
         sweep=box.sweep if box else own.sweep,
         curb=own.curb,
         between=own.between,
-        handle=own.handle,
+        handle="none" if box else own.handle,
     )
 
 

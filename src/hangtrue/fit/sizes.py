@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import chain, combinations, pairwise
 
 import numpy as np
 
@@ -35,9 +35,6 @@ ENDS = {
     "bottom": (Z_LEFT, Z_RIGHT),
 }
 """The two corner entries that an edge runs between; equal where it is not raked."""
-
-MOST_UP = 2
-"""More sizes than this are never rounded up together."""
 
 Edge = tuple[int, str]
 """A pane's number and which of its edges: `left`, `right`, `bottom`."""
@@ -71,6 +68,9 @@ class Stuck:
     task: Task
 
 
+Answer = Setting | Stuck
+
+
 def raking_edges(row: Row) -> tuple[Edge, ...]:
     """Edges that may be cut out of square: at walls without hinges, and the foot of fixed panes."""
     edges: list[Edge] = []
@@ -85,9 +85,18 @@ def raking_edges(row: Row) -> tuple[Edge, ...]:
     return tuple(edges)
 
 
-def size(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...]) -> Setting | Stuck:
-    """Choose sizes and positions with the most margin, round the sizes, and set the panes again."""
-    task = sizing_task(brief, row, room, raked)
+def size(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...], near: Gaps) -> Answer:
+    """Choose sizes and positions with the most margin, round the sizes, and set the panes again.
+
+    Parameters
+    ----------
+    raked
+        Edges that may be out of square.
+    near
+        The gaps near `first_corners`; they are the same whatever is raked.
+
+    """
+    task = sizing_task(brief, row, raked, near)
     sized = best_corners(task)
     if sized is None:
         task = task.without_habits()
@@ -97,26 +106,25 @@ def size(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...]) -> Setting
     return _rounded(brief, row, room, Sized(task=task, corners=sized, raked=raked))
 
 
-def sizing_task(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...]) -> Task:
+def sizing_task(brief: Brief, row: Row, raked: tuple[Edge, ...], near: Gaps) -> Task:
     """Everything that sizes have to do, where these edges may be out of square."""
-    near = first_corners(brief, row, room)
     return Task(
-        gaps=gaps(row, room, near, brief.profile),
-        freedom=sizing_freedom(row, raked, near[-1]),
+        gaps=near,
+        freedom=sizing_freedom(row, raked, float(brief.job.wanted.height)),
         demands=tuple(_demands(brief, row, raked)),
         wishes=tuple(_wishes(brief, row, raked)),
     )
 
 
 def worth_raking(
-    brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...], without: Setting | Stuck
+    brief: Brief, row: Row, raked: tuple[Edge, ...], near: Gaps, without: Answer
 ) -> bool:
-    """Whether a margin that is short without them grows enough by cutting more edges out of square."""
+    """Whether a margin that is short gains enough by cutting more edges out of square."""
     if isinstance(without, Stuck):
         return True
     if without.sigmas >= brief.profile.limit("margin-sigmas-wanted").value:
         return False
-    gain = best_margin(sizing_task(brief, row, room, raked)) - without.sized_sigmas
+    gain = best_margin(sizing_task(brief, row, raked, near)) - without.sized_sigmas
     return gain > float(table("fit")["rounding"]["worth_sigmas"])
 
 
@@ -165,7 +173,7 @@ def setting_freedom(cut: Vector) -> Freedom:
     return Freedom(M=M, fixed=fixed)
 
 
-# ---------------------------------------------------------------------- what must hold, what is nice
+# ------------------------------------------------------------------ what must hold, what is nice
 
 
 def _entries(row: Row, i: int, plus: int, minus: int) -> Vector:
@@ -260,26 +268,30 @@ class Sized:
     corners: Vector
     raked: tuple[Edge, ...]
 
+    @property
+    def sigmas(self) -> float:
+        """Least margin of all gaps, in standard deviations."""
+        return margin_sigmas(self.task.gaps, self.corners)
+
 
 Steps = tuple[tuple[int, int, int, int], ...]
 """For each pane widths at foot and top, heights left and right, in steps of the grid."""
 
 
-def _rounded(brief: Brief, row: Row, room: Room, sized: Sized) -> Setting | Stuck:
+def _rounded(brief: Brief, row: Row, room: Room, sized: Sized) -> Answer:
     """Round every size down; where that costs a margin that is short, try some of them up."""
     plan = _Rounding(brief=brief, row=row, room=room, sized=sized)
     down = plan.down()
-    answer = plan.set(down)
+    task = plan.task(down)
+    answer = plan.set(task)
     worth = float(table("fit")["rounding"]["worth_sigmas"])
-    before = margin_sigmas(sized.task.gaps, sized.corners)
     wanted = brief.profile.limit("margin-sigmas-wanted").value
     reached = answer.sigmas if isinstance(answer, Setting) else -math.inf
-    if min(wanted, before) - reached <= worth:
+    if min(wanted, sized.sigmas) - reached <= worth:
         return answer
-    near = plan.task(down).gaps
-    tries = [(plan.sigmas(steps, near), steps) for steps in plan.some_up(down)]
-    best, steps = max(tries, key=lambda t: t[0], default=(-math.inf, down))
-    return plan.set(steps) if best > reached + worth else answer
+    other = plan.set(plan.task(plan.nearest(down)))
+    gained = isinstance(other, Setting) and other.sigmas > reached + worth
+    return other if gained else answer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -309,21 +321,43 @@ class _Rounding:
             for p in panes
         )
 
-    def some_up(self, steps: Steps) -> Iterator[Steps]:
-        """Every choice of sizes to round up, fewest first; edges that are not raked stay square."""
-        groups = [g for i in range(len(steps)) for g in self._groups(i)]
-        for count in range(1, min(len(groups), MOST_UP) + 1):
+    def nearest(self, down: Steps) -> Steps:
+        """Widths rounded down or up so that the row comes nearest to what was chosen.
+
+        Along foot and top only the sum of the widths counts; the joints share the rest.
+        """
+        sized = self.sized.corners[:-1].reshape(-1, CORNERS)
+        chosen = (
+            float((sized[:, BOTTOM_RIGHT] - sized[:, BOTTOM_LEFT]).sum()) / self.grid,
+            float((sized[:, TOP_RIGHT] - sized[:, TOP_LEFT]).sum()) / self.grid,
+        )
+
+        def off(steps: Steps) -> float:
+            return max(abs(sum(p[k] for p in steps) - chosen[k]) for k in (0, 1))
+
+        allowed = (steps for steps in self._some_up(down) if self._allowed(steps))
+        return min((down, *allowed), key=off)
+
+    def _some_up(self, down: Steps) -> Iterator[Steps]:
+        """Every choice of widths to round up, fewest first; what is not raked stays square."""
+        groups = [group for i in range(len(down)) for group in self._groups(i)]
+        for count in range(1, len(groups) + 1):
             for chosen in combinations(groups, count):
-                ups = {(i, k) for i, sizes in chosen for k in sizes}
+                ups = set(chain.from_iterable(chosen))
                 yield tuple(
-                    tuple(s + ((i, k) in ups) for k, s in enumerate(pane))  # type: ignore[misc]
-                    for i, pane in enumerate(steps)
+                    (foot + ((i, 0) in ups), top + ((i, 1) in ups), left, right)
+                    for i, (foot, top, left, right) in enumerate(down)
                 )
 
-    def _groups(self, i: int) -> list[tuple[int, tuple[int, ...]]]:
-        raked = {name for pane, name in self.sized.raked if pane == i}
-        widths = [(0,), (1,)] if raked & {"left", "right"} else [(0, 1)]
-        return [(i, w) for w in widths]
+    def _groups(self, i: int) -> tuple[tuple[tuple[int, int], ...], ...]:
+        """Sizes of pane `i` that go up together: foot and top, unless an upright edge may rake."""
+        if {(i, "left"), (i, "right")} & set(self.sized.raked):
+            return ((i, 0),), ((i, 1),)
+        return (((i, 0), (i, 1)),)
+
+    def _allowed(self, steps: Steps) -> bool:
+        cut = self.cut(steps)
+        return all(demand.holds(cut) for demand in self.sized.task.demands)
 
     def cut(self, steps: Steps) -> Vector:
         """Corners of panes of that size, each where it was before it was rounded."""
@@ -342,8 +376,8 @@ class _Rounding:
             cut[base + Z_LEFT], cut[base + Z_RIGHT] = cut[-1] - left, cut[-1] - right
         return cut
 
-    def task(self, steps: Steps, near: Gaps | None = None) -> Task:
-        """Return the problem of setting panes of that size; `near` saves writing the gaps again."""
+    def task(self, steps: Steps) -> Task:
+        """Return the problem of setting panes of that size."""
         cut = self.cut(steps)
         line = np.zeros(len(cut))
         line[-1] = 1.0
@@ -353,29 +387,21 @@ class _Rounding:
             least_words=words, most_words=words,
         )  # fmt: skip
         return Task(
-            gaps=near or gaps(self.row, self.room, cut, self.brief.profile),
+            gaps=gaps(self.row, self.room, cut, self.brief.profile),
             freedom=setting_freedom(cut),
             demands=(held,),
             wishes=(Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"]),),
         )
 
-    def sigmas(self, steps: Steps, near: Gaps) -> float:
-        """Margin that panes of this size reach; minus infinity if they break a demand."""
-        cut = self.cut(steps)
-        if not all(demand.holds(cut) for demand in self.sized.task.demands):
-            return -math.inf
-        return best_margin(self.task(steps, near))
-
-    def set(self, steps: Steps) -> Setting | Stuck:
-        """Set panes of that size where they have the most margin."""
-        task = self.task(steps)
+    def set(self, task: Task) -> Answer:
+        """Set panes that are cut where they have the most margin."""
         corners = best_corners(task)
         if corners is None:
             return Stuck(task=task)
         return Setting(
             sized=self.sized.corners,
             corners=corners,
-            sized_sigmas=margin_sigmas(self.sized.task.gaps, self.sized.corners),
+            sized_sigmas=self.sized.sigmas,
             sigmas=margin_sigmas(task.gaps, corners),
         )
 

@@ -15,9 +15,6 @@ import numpy as np
 
 from hangtrue.measure.opening import Matrix, Vector
 
-HELD = 1e-9
-"""How much of an earlier goal a later one may give back: room for rounding errors."""
-
 NOTICED = 1e-7
 """Least shadow price that counts as one."""
 
@@ -59,8 +56,8 @@ def _engine() -> highspy.Highs:
     return engine
 
 
-def least_costs(program: Program, goals: Sequence[Vector]) -> Vector | None:
-    """Minimise the goals one after another, each within the best of those before it.
+def least_costs(program: Program, goals: Sequence[Vector], give: float = 1e-9) -> Vector | None:
+    """Minimise the goals one after another.
 
     Parameters
     ----------
@@ -68,6 +65,8 @@ def least_costs(program: Program, goals: Sequence[Vector]) -> Vector | None:
         m rows over n columns.
     goals
         Costs, each (n,). All but the last have one entry that is not zero.
+    give
+        How much of an earlier goal's column a later goal may take back.
 
     Returns
     -------
@@ -79,7 +78,7 @@ def least_costs(program: Program, goals: Sequence[Vector]) -> Vector | None:
     for before, goal in pairwise(goals):
         if x is None:
             return None
-        _hold(engine, program, before, x)
+        _hold(engine, program, before, x, give)
         engine.changeColsCost(len(goal), np.arange(len(goal), dtype=np.int32), goal)
         better = _run(engine)
         x = x if better is None else better
@@ -142,12 +141,12 @@ def _run(engine: highspy.Highs) -> Vector | None:
     return np.asarray(engine.getSolution().col_value)
 
 
-def _hold(engine: highspy.Highs, program: Program, goal: Vector, x: Vector) -> None:
-    """Keep the one column of a goal as good as it has become."""
+def _hold(engine: highspy.Highs, program: Program, goal: Vector, x: Vector, give: float) -> None:
+    """Keep the one column of a goal nearly as good as it has become."""
     (column,) = np.nonzero(goal)[0]
     least, most = float(program.least[column]), float(program.most[column])
     if goal[column] < 0:
-        least = float(x[column]) - HELD
+        least = max(least, float(x[column]) - give)
     else:
-        most = float(x[column]) + HELD
+        most = min(most, float(x[column]) + give)
     engine.changeColBounds(int(column), least, most)
