@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pdfplumber
 import pytest
@@ -171,3 +172,23 @@ def test_letters_that_the_font_lacks_are_printed_as_question_marks_and_named() -
     first = texts(plan)[0]
     assert "??" in first
     assert "U+5C71" in first
+
+
+def test_long_cures_make_the_drawing_smaller_and_not_a_second_page() -> None:
+    wordy = [
+        replace(plans.QUESTION, rule=f"r{i}", where=f"wall {i}", do="Find out what is there. " * 14)
+        for i in range(3)
+    ]
+    pages = texts(plans.plan(*wordy))
+    assert "drawing of the elevation" in pages[0]
+    assert "Opening as measured" in pages[1]
+
+
+def test_a_long_list_runs_on_with_its_head_and_title_block() -> None:
+    many = [
+        replace(plans.QUESTION, rule=f"r{i}", found=f"Nobody has looked at place {i}.")
+        for i in range(60)
+    ]
+    pages = [t for t in texts(plans.plan(*many)) if "Found, what it means" in t]
+    assert len(pages) >= 2
+    assert all("Findings, worst first" in page for page in pages)

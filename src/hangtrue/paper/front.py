@@ -72,13 +72,14 @@ def _distinct(items: Iterator[str]) -> Iterator[str]:
 
 
 def _things(plan: Plan, units: Units) -> Iterator[str]:
+    made = plan.best.alternative.made
     if plan.verdict is Verdict.READ_AGAIN:
         yield from _read_again(plan, units)
-    made = plan.best.alternative.made
-    if isinstance(made, NoFit):
-        yield f"{made.why} {tables.missing_words(made, units)}"
-    last = THINGS - 1 if plan.verdict is Verdict.GOES else None
-    yield from islice(cures(plan), last)
+    else:
+        if isinstance(made, NoFit):
+            yield f"{made.why} {tables.missing_words(made, units)}"
+        last = THINGS - 1 if plan.verdict is Verdict.GOES else None
+        yield from islice(cures(plan), last)
     yield from _usual_course(plan)
 
 
@@ -120,8 +121,9 @@ def _read_again(plan: Plan, units: Units) -> Iterator[str]:
 def _usual_course(plan: Plan) -> Iterator[str]:
     version = plan.brief.job.job.version
     if plan.verdict is not Verdict.GOES:
-        yield f"Put the answers into the job and plan again; that packet is version {version + 1}."
-        yield "Order nothing and drill nothing before that packet is in hand."
+        answers = "what was read again" if plan.verdict is Verdict.READ_AGAIN else "the answers"
+        yield f"Put {answers} into the job and plan again; that packet is version {version + 1}."
+        yield f"Order nothing and drill nothing before version {version + 1} is in hand."
         yield "Show this page to the customer, so that everybody knows what it waits for."
         return
     yield "Go through elevation, swing and gaps with the customer, and have them signed."

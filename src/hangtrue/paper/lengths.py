@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from hangtrue.estimate import Estimate
 from hangtrue.job.brief import Brief
 from hangtrue.units import MM
 
@@ -74,12 +73,6 @@ class Units:
     def exact(self, mm: float) -> str:
         """Length in decimals of the first unit, fine enough to be added up by hand."""
         return f"{mm / INCH:.3f}" if self.first == "in" else f"{mm:.2f}"
-
-    def known(self, length: Estimate) -> str:
-        """Small length with its plus-minus and unit: `7/32 ± 0.04 in`."""
-        parts = self._parts(fine=True)
-        value = number(length.value, self.first, parts, fine=True)
-        return f"{value} ± {self.spread(length.sd)} {self.first}"
 
     def mass(self, kg: float) -> str:
         """Mass; jobs in inches read pounds first."""

@@ -60,31 +60,6 @@ def _size(lite: Lite, units: Units) -> tuple[str | Cell, ...]:
     return (Cell(text=capital(lite.id), strong=True), *figures, units.mass(lite.mass_kg))
 
 
-def cut(lite: Lite, units: Units) -> Table:
-    """Every edge of a pane: length, rake in words, edge work, and what it meets."""
-    columns = (
-        Column(head="Edge"),
-        Column(head="Length", unit=units.head, align="figure"),
-        Column(head="Rake", share=1),
-        Column(head="Edge work"),
-        Column(head="Meets"),
-    )
-    rows = tuple(
-        (capital(e.where), units.figure(e.length), rake(e.where, e.rake, units), e.finish, e.meets)
-        for e in lite.edges
-    )
-    return Table(columns=columns, rows=rows)
-
-
-def rake(where: str, amount: float, units: Units) -> str:
-    """Say in words how an edge is out of square."""
-    if units.small(amount) == units.small(0.0):
-        return "square"
-    if where in {"left", "right"}:
-        return f"top end {units.small(abs(amount))} further {'right' if amount > 0 else 'left'}"
-    return f"right end {units.small(abs(amount))} {'higher' if amount > 0 else 'lower'}"
-
-
 def chains(lite: Lite, units: Units) -> tuple[Table, ...]:
     """Deduction chain of every size of a pane, each a small table that adds up."""
     return tuple(_chain(chain, units) for chain in lite.chains)
