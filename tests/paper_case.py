@@ -25,7 +25,7 @@ from hangtrue.geometry import figure, less
 from hangtrue.job import library
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job
-from hangtrue.job.hardware import Handle, Hinge
+from hangtrue.job.hardware import Channel, CutOut, GapRange, Handle, Hinge
 from hangtrue.job.profile import Plant, Profile
 from hangtrue.measure.opening import Agreement, Opening, Residual, Suspect
 from hangtrue.units import Length
@@ -58,6 +58,42 @@ class Case:
     brief: Brief
     opening: Opening
     made: Enclosure | NoFit
+
+
+HARDWARE = (
+    Hinge(
+        kind="hinge",
+        id="case-hinge",
+        title="Hinge of the case, plain",
+        mount="wall",
+        gap=GapRange(least=Length(3.2), usual=Length(4.8), most=Length(6.4)),
+        between=GapRange(least=Length(1.6), usual=Length(4.8), most=Length(9.5)),
+        plate_height=Length(90.0),
+        plate_width=Length(50.0),
+        screws=4,
+        cut_outs=(
+            CutOut(shape="notch", width=Length(41.0), height=Length(63.0), radius=Length(10.0)),
+        ),
+        mass_kg=36.0,
+        door_width_most=Length(900.0),
+    ),
+    Handle(
+        kind="handle",
+        id="case-handle",
+        title="Handle of the case",
+        holes=tuple(CutOut(shape="hole", width=Length(12.0), along=Length(y)) for y in (-100, 100)),
+        from_edge=Length(64.0),
+    ),
+    Channel(
+        kind="channel",
+        id="case-channel",
+        title="Channel of the case",
+        depth=Length(25.0),
+        base=Length(1.5),
+        bite_least=Length(10.0),
+        floor_gap_least=Length(3.0),
+    ),
+)
 
 
 ROOMS = {
@@ -180,7 +216,7 @@ def _brief(room: Room) -> Brief:
     return Brief(
         job=Job.model_validate(document, context=context),
         profile=profile,
-        items=library.shipped_items(),
+        items={item.id: item for item in HARDWARE},
         instruments=library.shipped_instruments(),
     )
 
@@ -326,7 +362,7 @@ def _cuts(
     room: Room, brief: Brief, corners: tuple[tuple[float, float], ...]
 ) -> tuple[tuple[Notch, ...], tuple[Hole, ...]]:
     left = room.hinge_side == "left"
-    hinge = brief.item("plain-wall-hinge", Hinge)
+    hinge = brief.item("case-hinge", Hinge)
     cut = hinge.cut_outs[0]
     notches = []
     for z in (254.0, room.height - 254.0):
@@ -341,13 +377,11 @@ def _cuts(
         low, high = (edge(y - half), y - half), (edge(y + half), y + half)
         inside = ((inner, y - half), (inner, y + half))
         ring = (low, *inside, high) if left else (low, high, inside[1], inside[0])
-        notches.append(
-            Notch(corners=ring, radius=float(cut.radius or 0.0), fitting="plain-wall-hinge")
-        )
-    handle = brief.item("handle-bow", Handle)
+        notches.append(Notch(corners=ring, radius=float(cut.radius or 0.0), fitting="case-hinge"))
+    handle = brief.item("case-handle", Handle)
     x = corners[1][0] - handle.from_edge if left else corners[0][0] + handle.from_edge
     holes = tuple(
-        Hole(centre=(x, 905.0 + h.along), diameter=h.width, fitting="handle-bow")
+        Hole(centre=(x, 905.0 + h.along), diameter=h.width, fitting="case-handle")
         for h in handle.holes
     )
     return tuple(notches), holes
@@ -369,7 +403,7 @@ def _joints(room: Room, ids: tuple[str, ...]) -> tuple[Joint, ...]:
                 id=f"{lite} - curb",
                 kind=below,
                 between=(lite, "curb"),
-                hardware="sweep-drip" if lite == "door" else "channel-shallow",
+                hardware="sweep-drip" if lite == "door" else "case-channel",
                 gaps=tuple(
                     Gap(at=x, predicted=Estimate(9 + x / 400, 0.7), least=6, usual=11, most=14)
                     for x in (5.0, 300.0, 650.0)
@@ -383,8 +417,8 @@ def _kind(room: Room, a: str, b: str) -> tuple[JointKind, str]:
     pair = {a, b}
     if "door" in pair:
         hinge = (room.hinge_side == "left") == (b == "door")
-        return ("hinge", "plain-wall-hinge") if hinge else ("strike", "strike-seal-round")
-    return ("channel", "channel-deep") if "wall" in f"{a}{b}" else ("silicone", "butt-joint")
+        return ("hinge", "case-hinge") if hinge else ("strike", "strike-seal-round")
+    return ("channel", "case-channel") if "wall" in f"{a}{b}" else ("silicone", "butt-joint")
 
 
 def _gaps(room: Room) -> tuple[Gap, ...]:

@@ -21,6 +21,18 @@ def inside(lite: Lite, notch: Notch) -> Outline:
     return tuple(p for p in notch.corners if not _on_edge(p, lite.corners))
 
 
+def outside(lite: Lite, notch: Notch) -> Outline:
+    """Corners of a cut-out on the edge of the blank, in order."""
+    within = inside(lite, notch)
+    return tuple(p for p in notch.corners if p not in within)
+
+
+def in_level_edge(lite: Lite, notch: Notch) -> bool:
+    """Whether a cut-out sits in the bottom or the top edge rather than in an upright one."""
+    (x0, y0), *_, (x1, y1) = outside(lite, notch) or notch.corners[:2]
+    return abs(x1 - x0) > abs(y1 - y0)
+
+
 def _on_edge(p: Point, corners: Outline) -> bool:
     """Whether a point lies on the edge of the blank or beyond it."""
     ends = (*corners[1:], corners[0])

@@ -13,7 +13,7 @@ from pathlib import Path as Folder
 from hangtrue.fit.enclosure import Lite
 from hangtrue.paper.dimensions import drawn
 from hangtrue.paper.drawings.pane import cut_file
-from hangtrue.paper.scene import PEN, Circle, Drawn, Line, Path, Sheet, Text
+from hangtrue.paper.scene import PEN, Circle, Drawn, Layer, Line, Path, Sheet, Text
 from hangtrue.plan import Plan
 
 NO_FONTS = '{"version": 0, "font-faces": []}'
@@ -45,6 +45,8 @@ with _no_font_hunt():
 
 COLOURS = {"outline": 7, "holes": 1, "cutouts": 5, "text": 3, "centre": 4, "hidden": 8}
 """Index colours of a CAD screen by layer; meaning hangs on the layer, not on the colour."""
+PLANT: frozenset[Layer] = frozenset({"outline", "holes", "cutouts", "text"})
+"""Layers that a plant finds in every file, empty or not."""
 OTHER_COLOUR = 9
 LINETYPES = {
     "continuous": "CONTINUOUS",
@@ -98,7 +100,7 @@ def _empty(shapes: tuple[Drawn, ...]) -> Drawing:
     document.units = units.MM
     for name, (words, pattern) in PATTERNS.items():
         document.linetypes.add(name, pattern, description=words)
-    for layer in sorted({shape.layer for shape in shapes}):
+    for layer in sorted({shape.layer for shape in shapes} | PLANT):
         document.layers.add(layer.upper(), color=COLOURS.get(layer, OTHER_COLOUR))
     return document
 

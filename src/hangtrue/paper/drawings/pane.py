@@ -10,7 +10,7 @@ from hangtrue.fit.enclosure import Enclosure, Lite, Notch
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
 from hangtrue.paper import lettering
-from hangtrue.paper.cut import cut_path
+from hangtrue.paper.cut import cut_path, in_level_edge
 from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.pane_details import details, notes, stamp_corner
@@ -37,6 +37,8 @@ FIRST = 9.0
 """From the glass to the nearest dimension line."""
 WORDS = 5.5
 """Room for a line of words on either side of a dimension line."""
+LABEL = 8.0
+"""Height of the labels of cut-outs in a cut file, mm of glass."""
 CORNER = 8.0
 """Kept free for the safety mark, mm of paper."""
 CLEAR = 1.5
@@ -114,6 +116,7 @@ def cut_file(brief: Brief, lite: Lite) -> Sheet:
         primitives=(
             Path(points=corners, bulges=bulges, layer="outline", weight="thick"),
             *(Circle(centre=h.centre, radius=h.diameter / 2, layer="holes") for h in lite.holes),
+            *(_cut_label(lite, notch) for notch in lite.notches),
             *(
                 Text(
                     at=(middle[0], middle[1] - 1.8 * i * size),
@@ -125,6 +128,20 @@ def cut_file(brief: Brief, lite: Lite) -> Sheet:
             ),
         ),
         scale="1:1",
+    )
+
+
+def _cut_label(lite: Lite, notch: Notch) -> Text:
+    """Name a cut-out inside the glass beside it, without a second line to cut along."""
+    x, y = _middle(notch)
+    right = x > lite.centroid[0]
+    deep = max(abs(p[0] - x) for p in notch.corners) + LABEL
+    return Text(
+        at=(x - deep if right else x + deep, y - LABEL / 2),
+        words=f"{notch.fitting} R {notch.radius:g}",
+        anchor="end" if right else "start",
+        height=LABEL,
+        layer="cutouts",
     )
 
 
@@ -196,8 +213,9 @@ def _stamp(lite: Lite, view: View) -> Primitive:
 
 
 def _marks(lite: Lite) -> tuple[Point, ...]:
-    """Places that are dimensioned upward from the datum: centres of cut-outs and holes."""
-    return (*(_middle(n) for n in lite.notches), *(h.centre for h in lite.holes))
+    """Places dimensioned upward from the datum: holes, and cut-outs in upright edges."""
+    upright = (n for n in lite.notches if not in_level_edge(lite, n))
+    return (*map(_middle, upright), *(h.centre for h in lite.holes))
 
 
 def _middle(notch: Notch) -> Point:
@@ -213,7 +231,8 @@ def _places(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
     rungs = [Rung(at=(edge, y), words=str(exact(units, true))) for true, y in heights.items()]
     yield from ladder(rungs, edge - LADDER, "left")
     nearest = [(h.centre[0] - h.diameter / 2, h.centre[1]) for h in lite.holes]
-    nearest += [(min(p[0] for p in n.corners), _middle(n)[1]) for n in lite.notches]
+    upright = (n for n in lite.notches if not in_level_edge(lite, n))
+    nearest += [(min(p[0] for p in n.corners), _middle(n)[1]) for n in upright]
     for x, y in map(view.at, nearest):
         if x > edge + FIRST:
             yield Line(start=(edge, y), end=(x - 1.5, y), layer="centre", stroke="long-dash-dot")
@@ -241,9 +260,10 @@ Ends = tuple[Point, Point]
 
 
 def _low(lite: Lite) -> tuple[Ends, ...]:
-    """Level lengths below: holes and the bottom left corner from the datum, the width."""
+    """Level lengths below: holes, cut-outs and the left corner from the datum, the width."""
     bl, br, *_ = lite.corners
-    xs = sorted({round(h.centre[0], 6) for h in lite.holes} | {round(bl[0], 6)})
+    level = (_middle(n) for n in lite.notches if in_level_edge(lite, n))
+    xs = sorted({round(x, 6) for x, _ in (*level, *(h.centre for h in lite.holes), bl)})
     return (*(((0.0, 0.0), (x, 0.0)) for x in xs if x > ZERO), ((bl[0], 0.0), (br[0], 0.0)))
 
 

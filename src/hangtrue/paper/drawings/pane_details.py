@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 
 from hangtrue.fit.enclosure import Edge, Enclosure, Hole, Lite, Notch
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
-from hangtrue.paper.cut import inside, rounded
+from hangtrue.paper.cut import in_level_edge, inside, outside, rounded
 from hangtrue.paper.dimensions import LINE_FEED, Span, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.key_plan import key_plan
@@ -90,21 +92,35 @@ def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
     for _, notches in groupby(sorted(lite.notches, key=_notch_kind), key=_notch_kind):
-        alike = list(notches)
-        name = "cut-out" if len(alike) == 1 else "cut-outs"
-        words = f"{len(alike)} {name} for {_title(brief, alike[0].fitting)}"
-        parts += _detail(lite, alike[0], words, (left, max(y - DETAIL, low), right, y), units)
-        y -= DETAIL
+        drawn, y = _cut_outs(brief, lite, tuple(notches), (left, low, right, y))
+        parts += drawn
     return tuple(parts)
+
+
+def _cut_outs(
+    brief: Brief, lite: Lite, alike: tuple[Notch, ...], room: Box
+) -> tuple[tuple[Primitive, ...], float]:
+    """Draw a kind of cut-out and say how many there are; return also where the next may begin."""
+    left, low, right, y = room
+    name = "cut-out" if len(alike) == 1 else "cut-outs"
+    words = f"{len(alike)} {name} for {_title(brief, alike[0].fitting)}"
+    seat = Seat.of(lite, alike[0])
+    if seat is None or y - DETAIL < low:
+        told = frame.paragraph(f"{words}, as drawn", (left, y), right - left)
+        return told, y - LINE_FEED * len(told) - 1.0
+    drawn = tuple(_detail(seat, words, (left, y - DETAIL, right, y), units_of(brief)))
+    return drawn, y - DETAIL
 
 
 def _hole_kind(hole: Hole) -> tuple[float, str]:
     return (round(hole.diameter, 3), hole.fitting)
 
 
-def _notch_kind(notch: Notch) -> tuple[float, ...]:
-    xs, ys = zip(*notch.corners, strict=True)
-    return (round(max(xs) - min(xs), 0), round(max(ys) - min(ys), 0), notch.radius)
+def _notch_kind(notch: Notch) -> tuple[str, float, tuple[float, ...]]:
+    """Fitting, radius and sides: what makes two cut-outs the same."""
+    ends = (*notch.corners[1:], notch.corners[0])
+    sides = sorted(round(math.dist(a, b), 1) for a, b in zip(notch.corners, ends, strict=True))
+    return (notch.fitting, notch.radius, tuple(sides))
 
 
 def _title(brief: Brief, fitting: str) -> str:
@@ -112,41 +128,70 @@ def _title(brief: Brief, fitting: str) -> str:
     return brief.items[fitting].title.split(",")[0].lower() if fitting in brief.items else fitting
 
 
-def _detail(lite: Lite, notch: Notch, words: str, box: Box, units: Units) -> Iterable[Primitive]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seat:
+    """A four-cornered cut-out in an edge, the edge turned upright, from its lower end to its upper.
+
+    Attributes
+    ----------
+    corners
+        On the edge, inside, inside, on the edge.
+    turned
+        The edge is level on the pane.
+
+    """
+
+    corners: tuple[Point, Point, Point, Point]
+    radius: float
+    turned: bool
+
+    @classmethod
+    def of(cls, lite: Lite, notch: Notch) -> Seat | None:
+        """Return the seat of a cut-out; None where it is no plain notch in one edge."""
+        outer, inner = outside(lite, notch), inside(lite, notch)
+        if len(outer) != len(inner) or len(outer) != 2:  # noqa: PLR2004 - two ends of a notch
+            return None
+        turned = in_level_edge(lite, notch)
+        turn = (lambda p: (p[1], p[0])) if turned else (lambda p: p)
+        low, high = sorted(map(turn, outer), key=lambda p: p[1])
+        deep_low, deep_high = sorted(map(turn, inner), key=lambda p: p[1])
+        return cls(corners=(low, deep_low, deep_high, high), radius=notch.radius, turned=turned)
+
+    @property
+    def course(self) -> tuple[Point, ...]:
+        """The cut-out with some of the edge before and after it."""
+        low, _, _, high = self.corners
+        return (
+            (low[0], low[1] - AROUND),
+            *self.corners,
+            (high[0], high[1] + AROUND),
+        )
+
+
+def _detail(seat: Seat, words: str, box: Box, units: Units) -> Iterable[Primitive]:
     """Draw one cut-out larger, with its size and its inside radius."""
     left, low, right, high = box
-    inner = inside(lite, notch)
-    outer = [p for p in notch.corners if p not in inner]
-    ys = sorted(p[1] for p in notch.corners)
-    into = 1.0 if inner[0][0] > outer[0][0] else -1.0
-    low_outer, high_outer = sorted(outer, key=lambda p: p[1])
-    low_inner, high_inner = sorted(inner, key=lambda p: p[1])
-    course = (
-        (low_outer[0], ys[0] - AROUND),
-        low_outer,
-        low_inner,
-        high_inner,
-        high_outer,
-        (high_outer[0], ys[-1] + AROUND),
-    )
-    points, bulges = rounded(course, dict.fromkeys(inner, notch.radius), closed=False)
+    outer, inner, top_inner, top_outer = seat.corners
+    into = 1.0 if inner[0] > outer[0] else -1.0
+    xs = sorted(p[0] for p in seat.course)
     window = (left + 16.0, low + 11.0, right - 16.0, high - 2 * LINE_FEED - 6.0)
-    xs = sorted(p[0] for p in course)
-    view = view_into(window, (xs[0], course[0][1]), (xs[-1], course[-1][1]), frame.scales(units))
-    deep, tall = exact(units, xs[-1] - xs[0]), exact(units, ys[-1] - ys[0])
-    yield from frame.paragraph(f"{words}, scale\u00a0{view.words}", (left, high), right - left)
+    ends = (xs[0], seat.course[0][1]), (xs[-1], seat.course[-1][1])
+    view = view_into(window, *ends, frame.scales(units))
+    turned = ", turned upright" if seat.turned else ""
+    title = f"{words}{turned}, scale\u00a0{view.words}"
+    yield from frame.paragraph(title, (left, high), right - left)
+    points, bulges = rounded(
+        seat.course, {inner: seat.radius, top_inner: seat.radius}, closed=False
+    )
     yield Path(
         points=view.all(points), bulges=bulges, closed=False, layer="cutouts", weight="thick"
     )
-    across = Span(
-        start=view.at(low_outer), end=view.at(low_inner), words=deep.words, second=deep.second
-    )
-    yield from rows([across], view.at(course[0])[1] - 2.0, upright=False, outward=-1)
-    up = Span(
-        start=view.at(low_outer), end=view.at(high_outer), words=tall.words, second=tall.second
-    )
-    yield from rows([up], view.at(low_outer)[0] - into * 9.0, upright=True, outward=-into)
-    yield from _radius(view.at(high_inner), into, exact(units, notch.radius).words)
+    deep, tall = (exact(units, math.dist(*ends)) for ends in ((outer, inner), (outer, top_outer)))
+    across = Span(start=view.at(outer), end=view.at(inner), words=deep.words, second=deep.second)
+    yield from rows([across], view.at(seat.course[0])[1] - 2.0, upright=False, outward=-1)
+    up = Span(start=view.at(outer), end=view.at(top_outer), words=tall.words, second=tall.second)
+    yield from rows([up], view.at(outer)[0] - into * 9.0, upright=True, outward=-into)
+    yield from _radius(view.at(top_inner), into, exact(units, seat.radius).words)
 
 
 def _radius(corner: Point, into: float, words: str) -> Iterable[Primitive]:
