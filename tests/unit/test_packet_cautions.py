@@ -51,3 +51,10 @@ def test_nothing_is_said_of_cutting_where_nothing_fits() -> None:
 @pytest.mark.parametrize("name", ["wear", "knock", "silica", "old-wall", "solid-wood", "grab"])
 def test_a_door_on_a_wall_carries_the_usual_cautions(name: str) -> None:
     assert name in said()
+
+
+def test_a_boxed_set_is_not_told_to_be_cut_but_to_be_measured() -> None:
+    boxed = replace(plans.enclosure(), choice=replace(plans.CHOICE, cut="boxed"))
+    assert "boxed-set" in said(made=boxed)
+    assert "cut-never" not in said(made=boxed)
+    assert "cut-never" in said()

@@ -192,3 +192,10 @@ def test_a_long_list_runs_on_with_its_head_and_title_block() -> None:
     pages = [t for t in texts(plans.plan(*many)) if "Found, what it means" in t]
     assert len(pages) >= 2
     assert all("Findings, worst first" in page for page in pages)
+
+
+def test_a_word_without_end_stays_in_its_column() -> None:
+    endless = replace(plans.QUESTION, found="x" * 400, do="y" * 400)
+    with packet(plans.plan(endless)) as read:
+        for page in read.pages:
+            assert max(char["x1"] for char in page.chars) <= page.width - 12 * MM

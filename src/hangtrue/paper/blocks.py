@@ -114,12 +114,11 @@ class Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A list with thin rules."""
+    """A list with thin rules; `compact` sets a long one of little weight smaller."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str | Cell, ...], ...]
-    title: str = ""
-    note: str = ""
+    compact: bool = False
     kind: Literal["table"] = "table"
 
 

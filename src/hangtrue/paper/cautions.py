@@ -92,6 +92,10 @@ def _is_made(plan: Plan, _row: Mapping[str, Any]) -> bool:
     return made(plan) is not None
 
 
+def _is_cut(plan: Plan, row: Mapping[str, Any]) -> bool:
+    return _is_made(plan, row) and not _is_boxed(plan, row)
+
+
 def _is_boxed(plan: Plan, _row: Mapping[str, Any]) -> bool:
     return plan.best.alternative.choice.cut == "boxed"
 
@@ -124,6 +128,7 @@ APPLIES: dict[str, Callable[[Plan, Mapping[str, Any]], bool]] = {
     "always": lambda _plan, _row: True,
     "made": _is_made,
     "drilling": _is_made,
+    "cut": _is_cut,
     "boxed": _is_boxed,
     "heavy": _is_heavy,
     "hinges": _has_hinges,

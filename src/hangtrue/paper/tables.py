@@ -40,7 +40,7 @@ LOUD = 3.0
 # ------------------------------------------------------------------------------------------- glass
 
 
-def sizes(lites: Iterable[Lite], units: Units, *, title: str = "") -> Table:
+def sizes(lites: Iterable[Lite], units: Units) -> Table:
     """Sizes of every pane, both widths and both heights, as ordered."""
     columns = (
         Column(head="Pane", share=1),
@@ -51,7 +51,7 @@ def sizes(lites: Iterable[Lite], units: Units, *, title: str = "") -> Table:
         Column(head="Glass", unit=units.head, align="figure"),
         Column(head="Weight", align="right"),
     )
-    return Table(title=title, columns=columns, rows=tuple(_size(lite, units) for lite in lites))
+    return Table(columns=columns, rows=tuple(_size(lite, units) for lite in lites))
 
 
 def _size(lite: Lite, units: Units) -> tuple[str | Cell, ...]:
@@ -74,7 +74,7 @@ def _chain(chain: Chain, units: Units) -> Table:
         Column(head=f"{capital(chain.size)}, at {units.size(chain.at_height)}", share=1),
         Column(head=units.first, align="right"),
     )
-    return Table(title="", columns=columns, rows=rows)
+    return Table(columns=columns, rows=rows)
 
 
 def _signed(amount: float, units: Units) -> str:
@@ -174,7 +174,7 @@ def passed(found: Iterable[Finding], units: Units) -> Table:
         )
         for same in _alike(good)
     )
-    return Table(columns=(*columns, *FIGURES), rows=rows)
+    return Table(columns=(*columns, *FIGURES), rows=rows, compact=True)
 
 
 FIGURES = (
