@@ -10,7 +10,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.problems import Problem
-from hangtrue.paper import reading_words, tables
+from hangtrue.paper import finding_tables, reading_tables, reading_words, tables
 from hangtrue.paper.blocks import Cell, Table
 from hangtrue.paper.contents import document
 from hangtrue.paper.coverage import texts
@@ -37,24 +37,24 @@ def test_deductions_as_printed_add_up_to_the_glass_as_printed() -> None:
 
 
 def test_findings_stand_worst_first() -> None:
-    table = tables.findings((plans.QUESTION, plans.HOLLOW, plans.HEAVY), INCHES)
+    table = finding_tables.findings((plans.QUESTION, plans.HOLLOW, plans.HEAVY), INCHES)
     assert column(table, "Level") == ["Stop", "Put right first", "Not checked"]
 
 
 def test_findings_that_say_the_same_share_a_row_and_keep_their_rules() -> None:
     same = tuple(replace(plans.QUESTION, rule=rule) for rule in ("one", "two"))
-    (row,) = tables.findings(same, INCHES).rows
+    (row,) = finding_tables.findings(same, INCHES).rows
     assert isinstance(row[1], Cell)
     assert row[1].small[0].startswith("one, two")
 
 
 def test_findings_with_figures_never_share_a_row() -> None:
     other = replace(plans.HEAVY, value=Estimate(40.0, 0.1))
-    assert len(tables.findings((plans.HEAVY, other), MM).rows) == 2
+    assert len(finding_tables.findings((plans.HEAVY, other), MM).rows) == 2
 
 
 def test_a_missed_limit_shows_its_margin_below_zero() -> None:
-    table = tables.findings((plans.HEAVY,), MM)
+    table = finding_tables.findings((plans.HEAVY,), MM)
     assert column(table, "Margin") == ["-2.6 kg"]
     assert column(table, "Limit") == ["≤ 30.0 kg"]
 
@@ -74,7 +74,7 @@ def test_figures_are_written_in_the_units_of_the_papers(
     unit: str, value: float, written: str
 ) -> None:
     """1 ft2 = 0.09290304 m2, 1 lb = 0.45359237 kg, exactly (NIST SP 811, appendix B)."""
-    assert tables.quantity(value, unit, INCHES) == written
+    assert finding_tables.quantity(value, unit, INCHES) == written
 
 
 def test_a_plus_minus_too_small_to_see_is_left_out() -> None:
@@ -82,7 +82,7 @@ def test_a_plus_minus_too_small_to_see_is_left_out() -> None:
         rule="x", level=Level.NOTE, where="door", found="It weighs.", unit="kg",
         value=Estimate(30.0, 1e-6),
     )  # fmt: skip
-    assert "±" not in "".join(texts([str(c) for c in tables.findings((sure,), MM).rows[0]]))
+    assert "±" not in "".join(texts([str(c) for c in finding_tables.findings((sure,), MM).rows[0]]))
 
 
 def test_every_joint_shows_its_ends_and_fittings_beside_the_square_cut() -> None:
@@ -128,13 +128,13 @@ def test_directions_stand_with_the_value_that_they_sign() -> None:
 
 
 def test_a_reading_that_nothing_checks_is_said_to_be_unchecked() -> None:
-    table = tables.readings(GOES.brief.job, GOES.opening, MM)
+    table = reading_tables.readings(GOES.brief.job, GOES.opening, MM)
     assert column(table, "Checked")[-1] == "nothing"
     assert column(table, "Least slip")[-1] == "none"
 
 
 def test_a_corner_angle_is_listed_in_degrees() -> None:
-    table = tables.readings(GOES.brief.job, GOES.opening, MM)
+    table = reading_tables.readings(GOES.brief.job, GOES.opening, MM)
     assert column(table, "Adjusted")[4] == "89.93°"
 
 

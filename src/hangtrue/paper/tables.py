@@ -1,13 +1,11 @@
-"""The lists of the packet: heads and rows, each from one part of the plan."""
+"""The lists of glass, gaps, other ways and the opening: heads and rows, each from the plan."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
 
-from hangtrue.check.finding import Finding, Level
 from hangtrue.check.verdict import Judged
-from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import (
     Alternative,
     Chain,
@@ -18,23 +16,14 @@ from hangtrue.fit.enclosure import (
     Lite,
     NoFit,
 )
-from hangtrue.job.document import Job
 from hangtrue.job.problems import Problem
-from hangtrue.job.readings import Reading
-from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual
-from hangtrue.paper import reading_words
+from hangtrue.measure.opening import Opening
 from hangtrue.paper.blocks import Cell, Column, Table
-from hangtrue.paper.lengths import POUNDS, Units, percent, tidy
-from hangtrue.source import source
-from hangtrue.units import Unit
+from hangtrue.paper.lengths import Units, tidy
 
 Rows = tuple[tuple[str | Cell, ...], ...]
 
 NOTHING = "–"
-UNCHECKED = 0.1
-"""A reading that the others check for less than this share counts as checked by nothing."""
-LOUD = 3.0
-"""Beyond this many standard deviations a residual is set in bold."""
 
 
 # ------------------------------------------------------------------------------------------- glass
@@ -149,120 +138,6 @@ def joint_words(joint: Joint) -> str:
     return f"{capital(one)} to {other}, {joint.kind}"
 
 
-# ---------------------------------------------------------------------------------------- findings
-
-
-def findings(found: Iterable[Finding], units: Units) -> Table:
-    """List the findings that ask for something or are worth knowing, worst first."""
-    columns = (Column(head="Level"), Column(head="Found, what it means, what to do", share=1))
-    ordered = sorted(found, key=lambda f: -f.level)
-    return Table(
-        columns=(*columns, *FIGURES),
-        rows=tuple(_finding(same, units) for same in _alike(ordered)),
-    )
-
-
-def passed(found: Iterable[Finding], units: Units) -> Table:
-    """List what was looked at and is good."""
-    columns = (Column(head="Where", share=0.22), Column(head="Found", share=1))
-    good = (f for f in found if f.level is Level.PASS)
-    rows = tuple(
-        (
-            capital(same[0].where),
-            Cell(text=same[0].found, small=_origins(same)),
-            *_figures(same[0], units),
-        )
-        for same in _alike(good)
-    )
-    return Table(columns=(*columns, *FIGURES), rows=rows, compact=True)
-
-
-FIGURES = (
-    Column(head="Value", align="right"),
-    Column(head="Limit", align="right"),
-    Column(head="Margin", align="right"),
-    Column(head="Met with", align="right"),
-)
-
-
-def _alike(found: Iterable[Finding]) -> tuple[tuple[Finding, ...], ...]:
-    """Put together the findings that say the same in words and have no figure."""
-    groups: dict[object, list[Finding]] = {}
-    for number, f in enumerate(found):
-        words = (f.level, f.where, f.found, f.means, f.do)
-        groups.setdefault(words if f.value is None else number, []).append(f)
-    return tuple(tuple(group) for group in groups.values())
-
-
-def _finding(same: tuple[Finding, ...], units: Units) -> tuple[str | Cell, ...]:
-    first = same[0]
-    what = f"{capital(first.where)}: {first.found}" if first.where else first.found
-    return (
-        Cell(text=capital(first.level.words), strong=first.level >= Level.WARN),
-        Cell(
-            text=f"{what} {first.means}".strip(),
-            then=f"To do: {first.do}" if first.do else "",
-            small=_origins(same),
-        ),
-        *_figures(first, units),
-    )
-
-
-def _origins(same: tuple[Finding, ...]) -> tuple[str, ...]:
-    """Rules and sources of findings, each once: one line."""
-    rules = ", ".join(dict.fromkeys(f.rule for f in same if f.rule))
-    sources = "; ".join(dict.fromkeys(s for s in map(_source, same) if s))
-    line = " · ".join(part for part in (rules, sources) if part)
-    return (line,) if line else ()
-
-
-def _source(finding: Finding) -> str:
-    return str(source(finding.source)) if finding.source else ""
-
-
-def _figures(finding: Finding, units: Units) -> tuple[str | Cell, ...]:
-    """Value with its plus-minus, limit, margin and probability; dashes where there is no number."""
-    value, limit, margin = finding.value, finding.limit, finding.margin
-    chance = "" if finding.probability is None else percent(finding.probability)
-    if value is None:
-        return ("", "", "", chance)
-    bound = "≤" if finding.at_most else "≥"
-    return (
-        Cell(text=quantity(value.value, finding.unit, units), small=_spread(finding, value, units)),
-        "" if limit is None else f"{bound} {quantity(limit, finding.unit, units)}",
-        "" if margin is None else quantity(margin, finding.unit, units),
-        chance,
-    )
-
-
-def _spread(finding: Finding, value: Estimate, units: Units) -> tuple[str, ...]:
-    """Plus-minus of a value, where it is large enough to be seen in the figure."""
-    if finding.unit == "mm":
-        wide, none = (f"{units.spread(sd)} {units.first}" for sd in (value.sd, 0.0))
-    else:
-        wide, none = (quantity(2 * sd, finding.unit, units) for sd in (value.sd, 0.0))
-    return () if wide == none else (f"± {wide}",)
-
-
-def quantity(value: float, unit: str, units: Units) -> str:
-    """Write a figure of a finding in the first unit of the papers."""
-    match unit:
-        case "mm":
-            return units.alone.small(value)
-        case "kg":
-            return f"{value / POUNDS:.0f} lb" if units.first == "in" else f"{value:.1f} kg"
-        case "mm2":
-            return units.area(value)
-        case "mm/m" if units.first == "in":
-            return f"{tidy(value * 12 / 1000, 3)} in/ft"
-        case "mm/m":
-            return f"{tidy(value, 1)} mm/m"
-        case "deg":
-            return f"{tidy(value, 1)}°"
-        case _:
-            return f"{value:.3g}"
-
-
 # ------------------------------------------------------------------------------------ alternatives
 
 
@@ -350,98 +225,6 @@ def squared_words(alternative: Alternative, units: Units) -> str:
             "the last column shows the gaps."
         )
     return f"Cut square, the least margin becomes {square}; cut to the walls it is {raked}."
-
-
-# ---------------------------------------------------------------------------------------- readings
-
-
-def readings(job: Job, opening: Opening, units: Units) -> Table:
-    """Every reading, how it agrees with the others, and how well it is checked."""
-    first = units.first
-    columns = (
-        Column(head="Id"),
-        Column(head="Reading", share=1),
-        Column(head="As read", align="right"),
-        Column(head="Adjusted", unit=first, align="figure"),
-        Column(head="Off by", unit=first, align="right"),
-        Column(head="Usual ±", unit=first, align="right"),
-        Column(head="Off by", unit="st. dev.", align="right"),
-        Column(head="Checked", unit="by others", align="right"),
-        Column(head="Least slip", unit=f"seen, {first}", align="figure"),
-    )
-    plain = units.alone
-    by_id = {r.reading: r for r in opening.residuals}
-    aside = frozenset(opening.set_aside)
-    rows = tuple(
-        _reading(r, by_id[r.id], plain, job.unit, aside=r.id in aside)
-        for r in job.readings
-        if r.id in by_id
-    )
-    return Table(columns=columns, rows=rows)
-
-
-def _reading(
-    reading: Reading, residual: Residual, units: Units, unit: Unit, *, aside: bool
-) -> tuple[str | Cell, ...]:
-    unchecked = residual.redundancy < UNCHECKED
-    notes = (reading_words.who(reading), "set aside" if aside else "")
-    off = residual.adjusted - residual.observed
-    return (
-        reading.id,
-        Cell(text=reading_words.place(reading, units), small=tuple(n for n in notes if n)),
-        reading_words.typed(reading, unit),
-        reading_words.amount(reading, residual.adjusted, units),
-        reading_words.difference(reading, off, units),
-        reading_words.difference(reading, 2 * residual.sigma, units),
-        Cell(
-            text=NOTHING if unchecked else tidy(residual.normalised, 1),
-            strong=abs(residual.normalised) > LOUD,
-        ),
-        "nothing" if unchecked else f"{residual.redundancy:.0%}".replace("%", " %"),
-        "none"
-        if unchecked or math.isinf(residual.detectable)
-        else reading_words.amount(reading, residual.detectable, units),
-    )
-
-
-def suspects(agreement: Agreement, job: Job, units: Units) -> Table:
-    """Explanations of a disagreement, most probable first."""
-    columns = (
-        Column(head="Id"),
-        Column(head="Reading", share=1),
-        Column(head="Slip that would explain it", share=1),
-        Column(head="As read", align="right"),
-        Column(head="Then it would be", unit=units.first, align="figure"),
-        Column(head="Probability", align="right"),
-    )
-    plain = units.alone
-    by_id, unit = {r.id: r for r in job.readings}, job.unit
-    rows = tuple(
-        (
-            s.reading,
-            reading_words.place(by_id[s.reading], plain),
-            s.slip,
-            reading_words.typed(by_id[s.reading], unit),
-            reading_words.amount(by_id[s.reading], s.corrected, plain),
-            percent(s.probability),
-        )
-        for s in agreement.suspects
-        if s.reading in by_id
-    )
-    return Table(columns=columns, rows=rows)
-
-
-def advice(listed: Sequence[NextReading]) -> Table:
-    """List the readings worth taking next, and how much each would tell."""
-    columns = (Column(head="Take next", share=1), Column(head="What it brings", share=0.8))
-    rows = tuple((capital(reading.words), _gain(reading)) for reading in listed)
-    return Table(columns=columns, rows=rows)
-
-
-def _gain(reading: NextReading) -> str:
-    if reading.why == "decides":
-        return f"tells the suspects apart by {tidy(reading.gain, 1)} standard deviations"
-    return f"takes away {percent(reading.gain)} of what is not known of the widths"
 
 
 # ----------------------------------------------------------------------------------------- opening

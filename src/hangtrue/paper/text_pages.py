@@ -9,7 +9,7 @@ from hangtrue.check.verdict import Verdict
 from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement
-from hangtrue.paper import tables
+from hangtrue.paper import finding_tables, reading_tables, tables
 from hangtrue.paper.blocks import Abreast, Block, Caution, Heading, Page, Steps, Text
 from hangtrue.paper.cautions import LIMITS
 from hangtrue.paper.cautions import Caution as Applied
@@ -36,9 +36,9 @@ def findings(plan: Plan, units: Units) -> Page:
     """Everything the rules found, worst first, then what is good."""
     found = plan.best.findings
     worse = tuple(f for f in found if f.level is not Level.PASS)
-    good = tables.passed(found, units)
+    good = finding_tables.passed(found, units)
     nothing = Text(text="Nothing that was looked at asks for anything.")
-    blocks: tuple[Block, ...] = (tables.findings(worse, units) if worse else nothing,)
+    blocks: tuple[Block, ...] = (finding_tables.findings(worse, units) if worse else nothing,)
     if good.rows:
         blocks = (*blocks, Heading(text="Looked at and good"), good)
     blocks = (*blocks, Text(text=FINDINGS_NOTE, small=True))
@@ -100,15 +100,19 @@ def _chains(plan: Plan, units: Units) -> tuple[Block, ...]:
 def readings(plan: Plan, units: Units, problems: Iterable[Problem]) -> Page:
     """Every reading, how it agrees with the others, and what to read next."""
     opening = plan.opening
-    unchecked = [r.reading for r in opening.residuals if r.redundancy < tables.UNCHECKED]
+    unchecked = [r.reading for r in opening.residuals if r.redundancy < reading_tables.UNCHECKED]
     blocks: tuple[Block, ...] = (
         Text(text=agreement_words(opening.agreement, unchecked)),
         *_suspects(plan, units),
-        tables.readings(plan.brief.job, opening, units),
+        reading_tables.readings(plan.brief.job, opening, units),
         Text(text=READINGS_NOTE, small=True),
     )
     if opening.advice:
-        blocks = (*blocks, Heading(text="Worth reading next"), tables.advice(opening.advice))
+        blocks = (
+            *blocks,
+            Heading(text="Worth reading next"),
+            reading_tables.advice(opening.advice),
+        )
     odd = tables.problems(problems)
     if odd.rows:
         blocks = (*blocks, Heading(text="Odd in the job document"), odd)
@@ -136,7 +140,7 @@ def _suspects(plan: Plan, units: Units) -> tuple[Block, ...]:
     decider = test.decider
     return (
         Heading(text="What stands out" if test.named else undecided),
-        tables.suspects(test, plan.brief.job, units),
+        reading_tables.suspects(test, plan.brief.job, units),
         *((Text(text=f"This would settle it: {decider.words}"),) if decider else ()),
         Heading(text="All readings"),
     )
