@@ -50,7 +50,7 @@ def test_a_reading_without_an_instrument_takes_the_usual_one_of_the_unit() -> No
         ("  height: 78\n", "  height:\n", 10, "wanted.height", "`height` is missing"),
         ("[door, fixed]", "[door, fxed]", 9, "wanted.lites[2]", "did you mean fixed?"),
         ("[door, fixed]", "[]", 9, "wanted.lites", "there must be at least 1"),
-        ("[door, fixed]", "[fixed, fixed, door, fixed]", 9, "wanted.lites", "at most 3"),
+        ("[door, fixed]", "[fixed, fixed, door, fixed, fixed, fixed, fixed, fixed, fixed]", 9, "wanted.lites", "at most 8"),
         ("{height: 4, width: 4-1/2}", "tall", 7, "threshold", "is not a block of"),
         ("behind: unknown", "behind: wood", 6, "walls.right.behind", "write blocking, stud"),
         ("depth: 1-1/2", "dpth: 1", 5, "walls.left.blocking[1].depth", "`depth` is missing"),

@@ -41,6 +41,19 @@ SIZES: dict[str, dict[str, str]] = {
         "fall": "1/16",
         "pitch": "1/4 in per ft",
         "ceiling": "94",
+        "mid_up": "41",
+        "knee": "36",
+        "toilet_x": "14",
+        "toilet_y": "32",
+        "toilet_w": "15",
+        "toilet_d": "28",
+        "toilet_h": "26",
+        "away": "72",
+        "leaf": "30",
+        "return_w": "32-1/4",
+        "leg_3": "24",
+        "leg_4": "32",
+        "leg_5": "40",
     },
     "mm": {
         "profile": "metric-shop",
@@ -68,13 +81,26 @@ SIZES: dict[str, dict[str, str]] = {
         "fall": "1.5",
         "pitch": "20 mm/m",
         "ceiling": "2400",
+        "mid_up": "1025",
+        "knee": "900",
+        "toilet_x": "360",
+        "toilet_y": "800",
+        "toilet_w": "380",
+        "toilet_d": "700",
+        "toilet_h": "660",
+        "away": "1800",
+        "leaf": "760",
+        "return_w": "820",
+        "leg_3": "600",
+        "leg_4": "800",
+        "leg_5": "1000",
     },
 }
 """What the blank job is filled in with, in either unit."""
 
 BLANK = """\
-# A job for hangtrue: one enclosure on one straight glass line. Change what is filled in; what you
-# leave out, or leave empty, counts as not known. What follows a # is for you and is not read.
+# A job for hangtrue: one enclosure. Change what is filled in; what you leave out, or leave empty,
+# counts as not known. What follows a # is not read; take the # away where you want the line.
 #
 # Seen from outside: stand in the bathroom, facing the glass. Left and right are as you see them.
 # Heights count from the datum, upward. Lengths as you write them: {like}
@@ -112,6 +138,9 @@ walls:                            # leave a wall out where the glass ends free
       - {{from: {foot}, to: {top}, depth: {wood}, each_side: 70 mm, species: spruce-pine-fir}}
     solid_bedded: yes             # does the tile sound solid where fittings land?
     foot_radius: 0                # radius where wall meets curb or pan lip
+    edge: straight                # fixed pane here: straight, or scribed to the wall's bow
+    # projections:                # what stands out at the glass line; cut glass, tile or ask
+    #   - {{name: pencil tile, from: {mid}, to: {mid_up}, stands_out: {tile}, cut: ask}}
   right:
     name: bench wall
     behind: unknown
@@ -123,16 +152,46 @@ threshold:                        # what the glass stands on
   width: {curb_width}                    # across, of the flat that the glass stands on
   material: tile                  # tile, stone, solid surface, acrylic, fibreglass or unknown
 
+# What stands under the glass besides: knee wall, bench, buttress, tub deck or raised base; from
+# riser to riser along its run (a straight part of the glass line, counted from the left), `height`
+# to the top of its cap at the left end. Leave out from or to where it reaches the end of the run.
+# steps:
+#   - {{name: knee wall, kind: knee wall, run: 2, height: {knee}, width: {curb_width}, cap_fall: 0,
+#      overhang: {bow}}}
+
+above:
+  kind: open                      # what the glass meets at its top: open, ceiling or soffit
+
+# What the door could hit, and what is inside: its middle along the front of the glass (x) and from
+# it (y: + into the shower, - into the room), its size, and its lower and upper end as heights.
+# obstacles:
+#   - {{name: toilet, kind: toilet, x: {toilet_x}, y: -{toilet_y}, width: {toilet_w},
+#      depth: {toilet_d}, top: {toilet_h}}}
+#   - {{name: room door, kind: door, x: {toilet_x}, y: -{away}, width: {leaf}, top: {top},
+#      swing: {{hinge: left, width: {leaf}}}}}
+
 wanted:
-  lites:                          # one to three panes from left to right: door or fixed
+  lites:                          # one to eight panes from left to right: door or fixed
     - door
     - kind: fixed                 # a pane may say more:
       width:                      #   its width, like {pane}; left free if empty
       head_support: unknown       #   fixed: held at the top? yes, no or unknown
+      head: level                 #   its top: level, ceiling, or transom (a door under a transom)
+    # - kind: door
+    #   hinge: right              #   doors: its own side, left, right or free
+    #   turn:                     #   the glass line turns before this pane
+    #     angle: 90°              #     inside angle, 60° to less than 180°
+    #     way: in                 #     from left to right: in to the shower, or out
+    #     joint: butt             #     butt, mitre, clamp or hinge
+    #     laps: before            #     butt: the pane before or after covers the other's edge
   order: as written               # may the row be mirrored? as written or free
   hinge_side: left                # left, right or free
   swing: out                      # out, in or both
   height: {top}                      # top of the glass above the datum
+  transom_at:                     # top of a door under a transom, above the datum
+  transom: fixed                  # pane above that door: fixed or tilting
+  # bars:                         # header or support, to left wall, right wall, ceiling or across
+  #   - {{kind: support, holds: fixed 1, to: right wall}}
   thickness: {glass}               # nominal, or free
   make: made to measure           # made to measure or boxed set
   boxed_set:                      # file of the boxed set beside this job, like wren-set.yaml
@@ -149,6 +208,9 @@ hardware:                         # by id; generic until you enter your maker's 
   strike: strike-seal-round       # door at the strike side
   sweep: sweep-drip               # under the door
   between: butt-joint             # fixed pane to fixed pane
+  corner: butt-joint              # pane to pane where the glass line turns
+  ceiling: channel-deep           # fixed pane or transom to ceiling
+  transom: clear-joint            # door to the transom above it
   handle: handle-bow              # or none
 
 # Hardware of your own, from its maker's drawing, and then chosen above by its id:
@@ -189,6 +251,13 @@ readings:
   # - {{what: diagonal, left_at: {foot}, right_at: {high}, value: {diagonal_high}}}
   # - {{what: offset, wall: left, line: laser 1, at: {low}, value: {gap}}}
   # - {{what: angle, wall: left, value: 89.9°}}
+  # where the glass line turns: the run of a width, diagonal, fall or pitch; corners in three ways;
+  # whether a wall is square to the glass line; and heights at a corner
+  # - {{what: width, run: 2, at: {low}, value: {return_w}}}
+  # - {{what: corner, corner: 1, value: 90.2°}}
+  # - {{what: triangle, corner: 1, before: {leg_3}, after: {leg_4}, value: {leg_5}}}
+  # - {{what: square, wall: right, value: 90.1°}}
+  # - {{what: height, of: curb, at: corner 1, value: 0}}
 """
 
 

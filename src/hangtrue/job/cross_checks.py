@@ -41,6 +41,9 @@ SUITS: dict[str, tuple[str, ...]] = {
     "pitch": ("level", "digital level", "laser line"),
     "height": ("tape", "rule", "laser distance", "laser line"),
     "angle": ("angle finder", "digital level"),
+    "corner": ("angle finder",),
+    "triangle": ("tape", "rule", "laser distance"),
+    "square": ("angle finder",),
 }
 """Kinds of instrument that can take each kind of reading."""
 
@@ -208,6 +211,9 @@ FITS: dict[str, tuple[str, ...]] = {
     "strike": ("strike seal", "joint"),
     "sweep": ("sweep", "joint"),
     "between": ("joint",),
+    "corner": ("joint", "clamp"),
+    "ceiling": ("channel", "clamp", "joint"),
+    "transom": ("joint", "strike seal"),
     "handle": ("handle",),
 }
 """What sort of fitting each place takes."""

@@ -2,30 +2,62 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal, get_args
+from typing import Annotated, Literal
 
-from pydantic import Field, GetJsonSchemaHandler, model_validator
-from pydantic.json_schema import JsonSchemaValue
-from pydantic_core import CoreSchema
+from pydantic import Field
 
 from hangtrue.job.hardware import Item
 from hangtrue.job.instruments import Instrument
-from hangtrue.job.quantity import Length, Model, Typed
+from hangtrue.job.quantity import Model, Typed
 from hangtrue.job.readings import Reading, Side
+from hangtrue.job.room import (
+    Above,
+    Answer,
+    Behind,
+    Blocking,
+    Layer,
+    Material,
+    Obstacle,
+    Projection,
+    Step,
+    StepKind,
+    Swing,
+    Threshold,
+    Wall,
+    Walls,
+)
+from hangtrue.job.wishes import Bar, LiteKind, SafetyMark, Turn, Wanted, WantedLite
+
+__all__ = [
+    "FORMAT_VERSION",
+    "Above",
+    "Answer",
+    "Bar",
+    "Behind",
+    "Blocking",
+    "Chosen",
+    "Head",
+    "Job",
+    "Layer",
+    "LiteKind",
+    "Material",
+    "Obstacle",
+    "Projection",
+    "SafetyMark",
+    "Site",
+    "Step",
+    "StepKind",
+    "Swing",
+    "Threshold",
+    "Turn",
+    "Wall",
+    "Walls",
+    "Wanted",
+    "WantedLite",
+]
+"""The whole document and its parts: room and wishes stand in modules of their own."""
 
 FORMAT_VERSION = 1
-
-Answer = Literal["yes", "no", "unknown"]
-LiteKind = Literal["door", "fixed"]
-Behind = Literal["blocking", "stud", "masonry", "steel stud", "acrylic", "hollow", "unknown"]
-Material = Literal["tile", "stone", "solid surface", "acrylic", "fibreglass", "unknown"]
-SafetyMark = Literal[
-    "16 CFR 1201 category II",
-    "16 CFR 1201 category I",
-    "ANSI Z97.1 class A",
-    "EN 12150",
-    "unknown",
-]
 
 
 class Head(Model):
@@ -45,90 +77,6 @@ class Head(Model):
     customer: str = Field("", description="Who it is for", examples=["The lodge"])
 
 
-class Layer(Model):
-    """One layer of a wall, from the face inward."""
-
-    material: str = Field(description="What it is made of", examples=["porcelain tile"])
-    thickness: Length = Field(description="How thick it is", examples=["10 mm"])
-
-
-class Blocking(Model):
-    """Solid wood behind the wall, where a screw will hold."""
-
-    from_: Length = Field(
-        alias="from", description="Lower end, height above the datum", examples=["0 in"]
-    )
-    to: Length = Field(description="Upper end, height above the datum", examples=["80 in"])
-    depth: Length = Field(
-        description="Thickness of the wood behind the wall's layers", examples=["1-1/2 in"]
-    )
-    each_side: Length = Field(
-        "70 mm",
-        validate_default=True,
-        description="How far it reaches each side of the glass line",
-        examples=["2-3/4 in"],
-    )
-    species: str = Field("unknown", description="Kind of wood", examples=["spruce-pine-fir"])
-
-
-class Wall(Model):
-    """A wall that the glass meets."""
-
-    name: str = Field("", description="What people call it", examples=["head wall"])
-    layers: tuple[Layer, ...] = Field(
-        (),
-        description="From the face inward, down to what is behind",
-        examples=[[{"material": "porcelain tile", "thickness": "10 mm"}]],
-    )
-    behind: Behind = Field(
-        "unknown",
-        description="What the screws would go into along the glass line",
-        examples=["blocking"],
-    )
-    blocking: tuple[Blocking, ...] = Field(
-        (),
-        description="Where the solid wood is, if `behind` is blocking or stud",
-        examples=[[{"from": "0 in", "to": "80 in", "depth": "1-1/2 in"}]],
-    )
-    solid_bedded: Answer = Field(
-        "unknown",
-        description="Does the tile sound solid when tapped where fittings land?",
-        examples=["yes"],
-    )
-    foot_radius: Length = Field(
-        "0 mm",
-        validate_default=True,
-        description="Radius where the wall meets the curb or pan lip",
-        examples=["1/4 in"],
-    )
-
-
-class Walls(Model):
-    """The walls at the two ends of the glass line; a missing wall is a free end."""
-
-    left: Wall | None = Field(
-        None, description="Wall at the left end, seen from outside", examples=[{"behind": "stud"}]
-    )
-    right: Wall | None = Field(
-        None, description="Wall at the right end, seen from outside", examples=[{"behind": "stud"}]
-    )
-
-
-class Threshold(Model):
-    """What the glass stands on."""
-
-    kind: Literal["curb", "floor", "pan lip"] = Field(
-        "curb", description="What it is", examples=["curb"]
-    )
-    height: Length = Field(
-        description="Above the bathroom floor, at the glass line", examples=["4 in"]
-    )
-    width: Length = Field(
-        description="Across, of the flat that the glass stands on", examples=["4-1/2 in"]
-    )
-    material: Material = Field("unknown", description="What its top is made of", examples=["tile"])
-
-
 class Site(Model):
     """Ready to measure? Anything but yes is asked for."""
 
@@ -143,80 +91,6 @@ class Site(Model):
     )
     vanity_and_toilet_in_place: Answer = Field(
         "unknown", description="Are vanity and toilet in place?", examples=["yes"]
-    )
-
-
-class WantedLite(Model):
-    """One pane wanted, with what is already decided of it."""
-
-    kind: LiteKind = Field(description="A door, or a pane that stands still", examples=["fixed"])
-    width: Length | None = Field(
-        None, description="Fixed width; left free if not written", examples=["28 in"]
-    )
-    head_support: Answer = Field(
-        "unknown",
-        description="Fixed panes: is it held at the top by a header, bar or ceiling?",
-        examples=["yes"],
-    )
-
-    @model_validator(mode="before")
-    @classmethod
-    def _word(cls, value: Any) -> Any:
-        """Take the bare word `door` or `fixed` for a pane with nothing decided."""
-        return {"kind": value} if isinstance(value, str) else value
-
-    @classmethod
-    def __get_pydantic_json_schema__(
-        cls, schema: CoreSchema, handler: GetJsonSchemaHandler
-    ) -> JsonSchemaValue:
-        """Publish the bare word too."""
-        whole = handler.resolve_ref_schema(handler(schema))
-        return {"anyOf": [{"enum": list(get_args(LiteKind))}, whole]}
-
-
-class Wanted(Model):
-    """What the customer wants, with everything left open that is open."""
-
-    lites: tuple[WantedLite, ...] = Field(
-        min_length=1,
-        max_length=3,
-        description="Panes from left to right, seen from outside",
-        examples=[["door", "fixed"]],
-    )
-    order: Literal["as written", "free"] = Field(
-        "as written", description="May the row be mirrored?", examples=["as written"]
-    )
-    hinge_side: Literal["left", "right", "free"] = Field(
-        "free", description="Side of the door that hangs, as seen from outside", examples=["left"]
-    )
-    swing: Literal["out", "in", "both"] = Field(
-        "out", description="Where the door goes: out of the shower, in, both", examples=["out"]
-    )
-    height: Length = Field(
-        description="Top of the glass above the datum, one level line", examples=["78 in"]
-    )
-    thickness: Length | Literal["free"] = Field(
-        "free", description="Nominal glass thickness", examples=["3/8 in"]
-    )
-    make: Literal["made to measure", "boxed set"] = Field(
-        "made to measure", description="How the glass is had", examples=["made to measure"]
-    )
-    boxed_set: str = Field(
-        "", description="File of the boxed set, beside the job", examples=["wren-set.yaml"]
-    )
-    edge: Literal["flat polished", "pencil polished", "seamed"] = Field(
-        "flat polished", description="Edge work of the glass", examples=["flat polished"]
-    )
-    handle_height: Length = Field(
-        "1016 mm",
-        validate_default=True,
-        description="Handle centre above the bathroom floor",
-        examples=["40 in"],
-    )
-    safety_mark: SafetyMark = Field(
-        "unknown",
-        description="Permanent safety mark the plant puts on the glass",
-        examples=["16 CFR 1201 category II"],
     )
 
 
@@ -250,6 +124,19 @@ class Chosen(Model):
     sweep: str = Field("sweep-drip", description="Under the door", examples=["sweep-drip"])
     between: str = Field(
         "butt-joint", description="Fixed pane to fixed pane", examples=["butt-joint"]
+    )
+    corner: str = Field(
+        "butt-joint",
+        description="Pane to pane where the glass line turns: a joint or a clamp",
+        examples=["butt-joint"],
+    )
+    ceiling: str = Field(
+        "channel-deep",
+        description="Fixed pane or transom to ceiling: a channel, a clamp or a joint",
+        examples=["channel-deep"],
+    )
+    transom: str = Field(
+        "clear-joint", description="Door to the transom above it", examples=["clear-joint"]
     )
     handle: str = Field(
         "handle-bow", description="Handle of the door, or `none`", examples=["handle-bow"]
@@ -289,6 +176,21 @@ class Job(Model):
     )
     threshold: Threshold = Field(
         description="What the glass stands on", examples=[{"height": "4 in", "width": "4-1/2 in"}]
+    )
+    steps: tuple[Step, ...] = Field(
+        (),
+        description="What stands under the glass besides: knee wall, bench, buttress, tub deck",
+        examples=[[{"name": "knee wall", "kind": "knee wall", "height": "36 in", "width": "5 in"}]],
+    )
+    above: Above = Field(
+        Above(), description="What is above the glass", examples=[{"kind": "ceiling"}]
+    )
+    obstacles: tuple[Obstacle, ...] = Field(
+        (),
+        description="What stands or hangs around the glass, in the room and in the shower",
+        examples=[
+            [{"name": "toilet", "kind": "toilet", "x": "14 in", "y": "-32 in", "top": "30 in"}]
+        ],
     )
     wanted: Wanted = Field(
         description="What the customer wants",

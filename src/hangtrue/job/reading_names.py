@@ -15,6 +15,9 @@ USUAL = {
     "pitch": "level-24",
     "height": "tape",
     "angle": "angle-finder",
+    "corner": "angle-finder",
+    "triangle": "tape",
+    "square": "angle-finder",
 }
 """Instrument of a reading that names none."""
 

@@ -11,8 +11,22 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field
 
 from hangtrue.job.quantity import Angle, Length, LengthOrSlope, Model
+from hangtrue.job.room import MOST_PANES
 
 Side = Literal["left", "right"]
+Station = Literal[
+    "left",
+    "middle",
+    "right",
+    "corner 1",
+    "corner 2",
+    "corner 3",
+    "corner 4",
+    "corner 5",
+    "corner 6",
+    "corner 7",
+]
+"""Places along the glass line; corners counted from the left."""
 Toward = Literal["in", "out"]
 
 
@@ -36,11 +50,23 @@ class _Reading(Model):
 
 
 class Width(_Reading):
-    """Clear width between the walls, level, along the glass line."""
+    """Clear width of a run, level, along the glass line: from wall to wall, or to a corner.
+
+    A corner is a plumb line over its mark on the curb.
+    """
 
     what: Literal["width"] = Field(description="What was read", examples=["width"])
+    run: int = Field(
+        1,
+        ge=1,
+        le=MOST_PANES,
+        description="Straight part of the glass line, counted from the left",
+        examples=[2],
+    )
     at: Length = Field(description="Height above the datum", examples=["4 in"])
-    value: Length = Field(description="Wall to wall", examples=['58-1/2"'])
+    value: Length = Field(
+        description="Wall to wall, or to the corner's plumb line", examples=['58-1/2"']
+    )
 
 
 class Lean(_Reading):
@@ -104,9 +130,16 @@ class Bow(_Reading):
 
 
 class Diagonal(_Reading):
-    """Straight distance between a point on the left wall and a point on the right wall."""
+    """Straight distance between a point at the left end of a run and a point at its right end."""
 
     what: Literal["diagonal"] = Field(description="What was read", examples=["diagonal"])
+    run: int = Field(
+        1,
+        ge=1,
+        le=MOST_PANES,
+        description="Straight part of the glass line, counted from the left",
+        examples=[2],
+    )
     left_at: Length = Field(description="Height of the left end", examples=["0 in"])
     right_at: Length = Field(description="Height of the right end", examples=["72 in"])
     value: Length = Field(description="Point to point", examples=['92-3/4"'])
@@ -116,6 +149,13 @@ class Fall(_Reading):
     """How far the curb is out of level along the glass line."""
 
     what: Literal["fall"] = Field(description="What was read", examples=["fall"])
+    run: int = Field(
+        1,
+        ge=1,
+        le=MOST_PANES,
+        description="Straight part of the glass line, counted from the left",
+        examples=[2],
+    )
     falls: Side | None = Field(
         None, description="The lower end; then the value has no sign", examples=["right"]
     )
@@ -133,6 +173,13 @@ class Pitch(_Reading):
     """How the top of the curb slopes across, at the glass line."""
 
     what: Literal["pitch"] = Field(description="What was read", examples=["pitch"])
+    run: int = Field(
+        1,
+        ge=1,
+        le=MOST_PANES,
+        description="Straight part of the glass line, counted from the left",
+        examples=[2],
+    )
     falls: Toward | None = Field(
         None,
         description="`in` to the shower or `out` of it; then the value has no sign",
@@ -153,9 +200,7 @@ class Height(_Reading):
 
     what: Literal["height"] = Field(description="What was read", examples=["height"])
     of: Literal["curb", "ceiling"] = Field(description="Height of what", examples=["ceiling"])
-    at: Literal["left", "middle", "right"] = Field(
-        "left", description="Where along the glass line", examples=["middle"]
-    )
+    at: Station = Field("left", description="Where along the glass line", examples=["middle"])
     value: Length = Field(description="Above the datum", examples=["94 in"])
 
 
@@ -169,7 +214,55 @@ class CornerAngle(_Reading):
     )
 
 
+class Corner(_Reading):
+    """Inside angle in plan between two runs of the glass line, at the marks on the curb."""
+
+    what: Literal["corner"] = Field(description="What was read", examples=["corner"])
+    corner: int = Field(
+        1, ge=1, lt=MOST_PANES, description="Which corner, counted from the left", examples=[1]
+    )
+    value: Angle = Field(description="On the shower's side", examples=["90.4°"])
+
+
+class Triangle(_Reading):
+    """Straight distance between two points on the two glass lines of a corner: 3-4-5."""
+
+    what: Literal["triangle"] = Field(description="What was read", examples=["triangle"])
+    corner: int = Field(
+        1, ge=1, lt=MOST_PANES, description="Which corner, counted from the left", examples=[1]
+    )
+    before: Length = Field(
+        description="Leg from the corner to the left, along the glass line", examples=["36 in"]
+    )
+    after: Length = Field(
+        description="Leg from the corner to the right, along the glass line", examples=["48 in"]
+    )
+    value: Length = Field(description="From end to end of the legs", examples=["60-1/8 in"])
+
+
+class Square(_Reading):
+    """Inside angle in plan between a wall's face and the glass line, at the curb."""
+
+    what: Literal["square"] = Field(description="What was read", examples=["square"])
+    wall: Side = Field(description="Which wall, seen from outside", examples=["left"])
+    value: Angle = Field(
+        description="On the shower's side: 90° where square, more where it widens inside",
+        examples=["90.5°"],
+    )
+
+
 Reading = Annotated[
-    Width | Lean | Offset | Bow | Diagonal | Fall | Pitch | Height | CornerAngle,
+    Width
+    | Lean
+    | Offset
+    | Bow
+    | Diagonal
+    | Fall
+    | Pitch
+    | Height
+    | CornerAngle
+    | Corner
+    | Triangle
+    | Square,
     Discriminator("what"),
 ]
