@@ -11,12 +11,11 @@ import numpy as np
 
 from hangtrue.estimate import Estimate
 from hangtrue.job.brief import Brief
-from hangtrue.job.readings import Diagonal, Lean, Reading, Width
+from hangtrue.job.readings import Diagonal, Reading, Width
 from hangtrue.measure.equations import (
     Equation,
     Layout,
     equation,
-    glass_heights,
     lay_out,
     node,
     observed,
@@ -25,12 +24,12 @@ from hangtrue.measure.equations import (
     value,
 )
 from hangtrue.measure.habits import usual
-from hangtrue.measure.linear import Adjustment, Array, Row, Terms, adjust
-from hangtrue.measure.priors import broad_rows, part_chord_sd, shape_rows
+from hangtrue.measure.linear import Adjustment, Array, Row, Terms, adjust, approximate
+from hangtrue.measure.priors import broad_rows, shape_rows
 from hangtrue.measure.sigmas import standard_uncertainty
 
-PASSES = 12
-"""Linearisations at most; two or three do."""
+QUICK_PASSES, PASSES = 2, 12
+"""Linearisations without and with the covariance, the latter at most; usually one does."""
 
 SETTLED = 1e-5
 """Change in one pass, mm, below which the next would change less than 1e-8."""
@@ -113,17 +112,13 @@ def fit(net: Network, without: frozenset[str] = frozenset()) -> Fit:
     readings = [
         r for r in net.brief.job.readings if r.id not in without and touches(r, layout.walls)
     ]
-    x = start(net, readings)
-    lines = [_line(r, net, x) for r in readings]
+    x, lines = _started(net, readings)
     for _ in range(PASSES):
-        rows = [line.row for line in lines]
-        result = adjust([*rows, *net.shape_rows, *net.broad_rows], len(layout.place))
+        result = adjust(_rows(net, lines), len(layout.place))
         moved, x = float(np.abs(result.x - x).max()), result.x
-        if moved < SETTLED or all(line.equation.straight for line in lines):
+        if moved < SETTLED or _straight(lines):
             break
-        lines = [
-            line if line.equation.straight else _line(line.seen.reading, net, x) for line in lines
-        ]
+        lines = _bent_anew(net, lines, x)
     return Fit(
         network=net,
         seen=tuple(line.seen for line in lines),
@@ -137,10 +132,6 @@ def see(reading: Reading, net: Network, x: Array) -> Seen:
     over = span(reading, net.layout, x)
     instrument = net.brief.instruments[reading.with_]
     sigma = standard_uncertainty(reading, instrument, over)
-    if isinstance(reading, Lean) and reading.plane == "across":
-        part = (float(reading.from_), float(reading.to))
-        bow = part_chord_sd(net.brief.profile, part, glass_heights(net.brief.job))
-        sigma = math.hypot(sigma, bow)
     return Seen(reading=reading, observed=observed(reading, over), sigma=sigma, over=over)
 
 
@@ -168,6 +159,31 @@ class _Line(NamedTuple):
     seen: Seen
     equation: Equation
     row: Row
+
+
+def _started(net: Network, readings: Sequence[Reading]) -> tuple[Array, list[_Line]]:
+    """Linearise near the answer: the first passes need no more than the unknowns."""
+    x = start(net, readings)
+    lines = [_line(r, net, x) for r in readings]
+    if _straight(lines):
+        return x, lines
+    for _ in range(QUICK_PASSES):
+        x = approximate(_rows(net, lines), len(x))
+        lines = _bent_anew(net, lines, x)
+    return x, lines
+
+
+def _straight(lines: Sequence[_Line]) -> bool:
+    return all(line.equation.straight for line in lines)
+
+
+def _rows(net: Network, lines: Sequence[_Line]) -> list[Row]:
+    return [*(line.row for line in lines), *net.shape_rows, *net.broad_rows]
+
+
+def _bent_anew(net: Network, lines: Sequence[_Line], x: Array) -> list[_Line]:
+    """Linearise again, at x, what is not straight."""
+    return [line if line.equation.straight else _line(line.seen.reading, net, x) for line in lines]
 
 
 def _line(reading: Reading, net: Network, x: Array) -> _Line:

@@ -7,6 +7,7 @@ straight readings are exact and the others (diagonals, falls over part of it) ne
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from itertools import pairwise
@@ -38,11 +39,17 @@ class Layout:
     Attributes
     ----------
     names
-        Of the unknowns: the shape's first, then position and tilt of each plumb or laser line.
+        Of the unknowns: the shape's first; then what the shape does not keep: edges of the walls
+        across the glass between its ends, position and tilt of each plumb or laser line.
     place
         Index of each name; the two names that fix the frame (x and z are 0 there) have none.
     heights
         (n,) heights of the wall nodes, mm, rising, n >= 2; none without walls.
+    edges
+        Heights of the nodes across the glass of each wall, mm: ends of the glass and what was read.
+        The lower end of the glass is at y = 0, the upper at the lean across times the height.
+    glass
+        Lower and upper end of the glass, mm.
     shape_size
         Number of unknowns that belong to the shape.
     free_end
@@ -56,6 +63,8 @@ class Layout:
     place: dict[str, int]
     walls: tuple[Side, ...]
     heights: tuple[float, ...]
+    edges: dict[Side, tuple[float, ...]]
+    glass: tuple[float, float]
     shape_size: int
     free_end: float | None
     curb_width: float
@@ -69,12 +78,24 @@ class Layout:
         """Face of a wall, its x: straight between nodes; nothing where there is no wall."""
         if side not in self.walls:
             return ()
-        grid = self.heights
-        i = next((k for k in range(1, len(grid) - 1) if height <= grid[k]), len(grid) - 1)
-        share = (height - grid[i - 1]) / (grid[i] - grid[i - 1])
-        low = self.entry(node(side, grid[i - 1]), factor * (1.0 - share)) if share != 1.0 else ()
-        high = self.entry(node(side, grid[i]), factor * share) if share != 0.0 else ()
-        return low + high
+        low, high, share = _between_nodes(self.heights, height)
+        below = self.entry(node(side, low), factor * (1.0 - share)) if share != 1.0 else ()
+        return below + (self.entry(node(side, high), factor * share) if share != 0.0 else ())
+
+    def edge(self, side: Side, height: float, factor: float = 1.0) -> Terms:
+        """Edge of a wall across the glass, its y, + into the shower: straight between nodes."""
+        low, high, share = _between_nodes(self.edges[side], height)
+        below = self.edge_node(side, low, factor * (1.0 - share)) if share != 1.0 else ()
+        return below + (self.edge_node(side, high, factor * share) if share != 0.0 else ())
+
+    def edge_node(self, side: Side, height: float, factor: float) -> Terms:
+        """One node of such an edge."""
+        foot, top = self.glass
+        if height == foot:
+            return ()
+        if height == top:
+            return self.entry(f"across {side}", factor * (top - foot))
+        return self.entry(edge(side, height), factor)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +130,18 @@ def touches(reading: Reading, walls: tuple[Side, ...]) -> bool:
             return True
 
 
+def edge(side: Side, height: float) -> str:
+    """Name of the unknown y of a wall's edge at a height."""
+    return f"edge {side} {height:.1f}"
+
+
+def _between_nodes(grid: tuple[float, ...], height: float) -> tuple[float, float, float]:
+    """Nodes below and above a height (the outermost two beyond them), and how far up between."""
+    i = bisect_left(grid, height, 1, len(grid) - 1)
+    low, high = grid[i - 1], grid[i]
+    return low, high, (height - low) / (high - low)
+
+
 def node(side: Side, height: float) -> str:
     """Name of the unknown x of a wall's face at a height."""
     return f"{side} {height:.1f}"
@@ -122,8 +155,12 @@ def lay_out(job: Job) -> Layout:
     shape += [f"across {side}" for side in walls] + ["curb left", "curb right", "pitch"]
     if any(isinstance(r, Height) and r.of == "ceiling" for r in job.readings):
         shape.append("ceiling")
+    edges = {side: edge_heights(job, side) for side in walls}
+    glass = glass_heights(job)
+    further = [edge(s, h) for s, grid in edges.items() for h in grid if h not in glass]
     lines = sorted({r.line for r in job.readings if isinstance(r, Offset)})
-    names = (*shape, *(f"{part} {line}" for line in lines for part in ("line", "tilt")))
+    further += [f"{part} {line}" for line in lines for part in ("line", "tilt")]
+    names = (*shape, *further)
     fixed = {node(walls[0], 0.0)} if walls else set()
     if job.datum != "mark":
         fixed.add(job.datum)
@@ -134,6 +171,8 @@ def lay_out(job: Job) -> Layout:
         place={name: i for i, name in enumerate(free)},
         walls=walls,
         heights=heights,
+        edges=edges,
+        glass=glass,
         shape_size=len(shape),
         free_end=math.fsum(w for w in widths if w) if all(widths) else None,
         curb_width=job.threshold.width,
@@ -163,7 +202,14 @@ def glass_heights(job: Job) -> tuple[float, float]:
     """Bottom and top of the glass above the datum, as near as the readings say."""
     curb = [float(r.value) for r in job.readings if isinstance(r, Height) and r.of == "curb"]
     foot = math.fsum(curb) / len(curb) if curb and job.datum == "mark" else 0.0
-    return foot, float(job.wanted.height)
+    return round(foot, 1) + 0.0, max(round(job.wanted.height, 1), round(foot, 1) + 1.0)
+
+
+def edge_heights(job: Job, side: Side) -> tuple[float, ...]:
+    """Heights of the nodes across the glass of a wall: ends of the glass, and every height read."""
+    across = [r for r in job.readings if isinstance(r, Lean) and r.plane == "across"]
+    ends = (h for r in across if r.wall == side for h in (r.from_, r.to))
+    return tuple(sorted({*glass_heights(job), *(round(h, 1) + 0.0 for h in ends)}))
 
 
 def heights_read(reading: Reading) -> tuple[float, ...]:
@@ -247,7 +293,7 @@ def _pitch(reading: Pitch, layout: Layout) -> Equation:
 def _lean(reading: Lean, layout: Layout) -> Equation:
     side = reading.wall
     if reading.plane == "across":
-        return Equation(layout.entry(f"across {side}", float(reading.to - reading.from_)))
+        return Equation(layout.edge(side, reading.to) + layout.edge(side, reading.from_, -1.0))
     rise = layout.wall(side, reading.to, inward(side))
     return Equation(rise + layout.wall(side, reading.from_, -inward(side)))
 

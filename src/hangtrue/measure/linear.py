@@ -168,6 +168,21 @@ def adjust(rows: Sequence[Row], unknowns: int) -> Adjustment:
     )
 
 
+def approximate(rows: Sequence[Row], unknowns: int) -> Array:
+    """Return the unknowns (n,) alone and quickly, by normal equations: where to linearise next.
+
+    These square the condition number, so nothing but a place to start `adjust` from comes of them.
+
+    Raises
+    ------
+    numpy.linalg.LinAlgError
+        If the rows leave unknowns free.
+
+    """
+    design, values = _weighted(tuple(rows), unknowns)
+    return np.asarray(np.linalg.solve(design.T @ design, design.T @ values))
+
+
 def whiten(
     names: Sequence[str], terms: Sequence[Terms], observed: Sequence[float], covariance: Array
 ) -> tuple[Row, ...]:
@@ -187,8 +202,12 @@ def whiten(
 
     """
     columns = sorted({index for row in terms for index, _ in row})
-    block = np.array([[_coefficient(row, index) for index in columns] for row in terms])
-    mixed = np.column_stack([block.reshape(len(terms), len(columns)), observed])
+    mixed = np.zeros((len(terms), len(columns) + 1))
+    place = {index: k for k, index in enumerate(columns)}
+    for i, row in enumerate(terms):
+        for index, coefficient in row:
+            mixed[i, place[index]] += coefficient
+    mixed[:, -1] = observed
     mixed = np.linalg.solve(np.linalg.cholesky(covariance), mixed)
     return tuple(
         Row(
@@ -322,10 +341,6 @@ def _solved(design: Array, values: Array, basis: Array, inverse: Array) -> tuple
     slant = inverse.T @ -(wide.T @ misfit).astype(np.float64)
     change = basis.T @ remainder - slant
     return x + inverse @ change, misfit + remainder - basis @ change
-
-
-def _coefficient(terms: Terms, index: int) -> float:
-    return math.fsum(a for j, a in terms if j == index)
 
 
 def _split(terms: Terms) -> tuple[NDArray[np.intp], Array]:

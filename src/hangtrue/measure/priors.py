@@ -6,29 +6,37 @@ random, and its answers do not change when nodes are added. docs/measure.md has 
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 import numpy as np
 
 from hangtrue.job.document import Job
 from hangtrue.job.instruments import Instrument
 from hangtrue.job.profile import Profile
 from hangtrue.job.readings import Offset, Side
-from hangtrue.measure.equations import Layout, glass_heights, node
+from hangtrue.measure.equations import Layout
 from hangtrue.measure.habits import usual
 from hangtrue.measure.linear import Array, Row, Terms, whiten
 from hangtrue.measure.sigmas import tilt_sd
 from hangtrue.source import cites
 
+At = Callable[[float, float], Terms]
+"""Unknowns of a node at a height, times a factor."""
+
 
 def shape_rows(layout: Layout, profile: Profile, times: float = 1.0) -> tuple[Row, ...]:
-    """Bow of each wall: how far its nodes may leave a straight line. These count in the tests.
+    """Bow of each wall, in and across the plane of the glass. These count in the tests.
 
     Walls that bow more than usual have `times` the usual bow.
     """
-    if len(layout.heights) < 3:  # noqa: PLR2004 - a bow needs a middle
-        return ()
-    q = _density(profile) * times**2
-    steps = np.diff(layout.heights)
-    return tuple(row for side in layout.walls for row in _bow_rows(layout, side, steps, q))
+    sd = profile.limit("prior-bow-sd").value * times
+    q = bow_density(sd, usual("prior-reference"))
+    rows: list[Row] = []
+    for side in layout.walls:
+        rows += _bow_rows(side, layout.heights, partial(layout.wall, side), q)
+        rows += _bow_rows(f"across {side}", layout.edges[side], partial(layout.edge_node, side), q)
+    return tuple(rows)
 
 
 def broad_rows(
@@ -39,7 +47,7 @@ def broad_rows(
     across = profile.limit("prior-across-sd").value
     rows += [_row(f"across {side}", layout, across) for side in layout.walls]
     if len(layout.walls) == 2:  # noqa: PLR2004 - both walls
-        at = glass_heights(job)[0]
+        at = layout.glass[0]
         foot = layout.wall("right", at) + layout.wall("left", at, -1.0)
         sigma = profile.limit("prior-width-sd").value
         rows.append(Row(name="width", terms=foot, observed=usual("usual-width"), sigma=sigma))
@@ -81,47 +89,20 @@ def bow_covariance(steps: Array, q: float) -> Array:
     return q * (inner + np.diag(beside, 1) + np.diag(beside, -1))
 
 
-@cites("own", "chord of part of a wall against the chord of its whole height")
-def part_chord_sd(profile: Profile, part: tuple[float, float], whole: tuple[float, float]) -> float:
-    """Return how far a lean read over part of a bowed wall is off the lean of the whole, mm.
-
-    A wall has one lean across the glass, that of its chord over the height of the glass; its bow
-    across is as in the plane, but has no unknowns of its own.
-
-    Parameters
-    ----------
-    part, whole
-        Lower and upper height, mm.
-
-    """
-    heights = np.array([*part, *whole])
-    share = (part[1] - part[0]) / (whole[1] - whole[0])
-    weights = np.array([-1.0, 1.0, share, -share])
-    z = heights - heights.min()
-    low, high = np.minimum.outer(z, z), np.maximum.outer(z, z)
-    covariance = _density(profile) * low**2 * (3.0 * high - low) / 6.0
-    return float(np.sqrt(max(weights @ covariance @ weights, 0.0)))
+def _bow_rows(name: str, heights: tuple[float, ...], at: At, q: float) -> tuple[Row, ...]:
+    """Bow of one line of nodes; `at` gives a node's unknowns times a factor."""
+    if len(heights) < 3:  # noqa: PLR2004 - a bow needs a middle
+        return ()
+    names = [f"bow {name} {height:.1f}" for height in heights[1:-1]]
+    terms = [_bend(heights[i - 1 : i + 2], at) for i in range(1, len(heights) - 1)]
+    return whiten(names, terms, [0.0] * len(names), bow_covariance(np.diff(heights), q))
 
 
-def _density(profile: Profile) -> float:
-    return bow_density(profile.limit("prior-bow-sd").value, usual("prior-reference"))
-
-
-def _bow_rows(layout: Layout, side: Side, steps: Array, q: float) -> tuple[Row, ...]:
-    names = [f"bow {side} {height:.1f}" for height in layout.heights[1:-1]]
-    terms = [_bend(layout, side, i) for i in range(1, len(layout.heights) - 1)]
-    return whiten(names, terms, [0.0] * len(names), bow_covariance(steps, q))
-
-
-def _bend(layout: Layout, side: Side, i: int) -> Terms:
-    """Change of slope at inner node i."""
-    low, here, high = layout.heights[i - 1 : i + 2]
+def _bend(heights: tuple[float, ...], at: At) -> Terms:
+    """Change of slope at the middle one of three nodes."""
+    low, here, high = heights
     below, above = 1.0 / (here - low), 1.0 / (high - here)
-    return (
-        layout.entry(node(side, low), below)
-        + layout.entry(node(side, here), -below - above)
-        + layout.entry(node(side, high), above)
-    )
+    return at(low, below) + at(here, -below - above) + at(high, above)
 
 
 def _lean_row(layout: Layout, side: Side, profile: Profile) -> Row:
