@@ -86,6 +86,9 @@ READINGS = [
     {"what": "pitch", "value": "1/8 in"},
     {"what": "height", "of": "ceiling", "at": "left", "value": "94 in"},
     {"what": "angle", "wall": "right", "value": "89.6°"},
+    {"what": "square", "wall": "left", "value": "90.5°"},
+    {"what": "corner", "value": "135°"},
+    {"what": "triangle", "before": "36 in", "after": "48 in", "value": "60 in"},
 ]
 NAMES = [
     'the width at 36" (reading r1)',
@@ -98,6 +101,9 @@ NAMES = [
     "the pitch of the curb (reading r8)",
     "the height of the ceiling at the left (reading r9)",
     "the angle at the foot of the right wall (reading r10)",
+    "the squareness to the glass of the left wall (reading r11)",
+    "the angle of corner 1 (reading r12)",
+    "the angle of corner 1, from leg to leg (reading r13)",
 ]
 
 

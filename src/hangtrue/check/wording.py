@@ -9,6 +9,7 @@ from hangtrue.check.case import Case
 from hangtrue.fit.enclosure import Joint
 from hangtrue.job.readings import (
     Bow,
+    Corner,
     CornerAngle,
     Diagonal,
     Fall,
@@ -17,11 +18,16 @@ from hangtrue.job.readings import (
     Offset,
     Pitch,
     Reading,
+    Square,
+    Triangle,
     Width,
 )
 
 ALMOST = 0.99
 """Chance beyond which the figure says more than is known."""
+
+OF_A_WALL = {"bow": "bow", "angle": "angle at the foot", "square": "squareness to the glass"}
+"""What a reading of a wall is of, by its kind."""
 
 
 def into(amount: float) -> str:
@@ -64,7 +70,7 @@ def between(joint: Joint) -> str:
 
 def corrected(case: Case, reading_id: str, value: float) -> str:
     """Write what a reading should be, in its own kind: an angle in degrees, all else a length."""
-    if isinstance(case.reading(reading_id), CornerAngle):
+    if isinstance(case.reading(reading_id), Corner | CornerAngle | Square):
         return f"{math.degrees(value):.1f}°"
     return case.say(value)
 
@@ -90,8 +96,10 @@ def _place(case: Case, reading: Reading) -> str:
             return f"the diagonal from {low} at the left to {high} at the right"
         case Height():
             return f"the height of the {reading.of} at the {reading.at}"
-        case Bow() | CornerAngle():
-            what = "bow" if isinstance(reading, Bow) else "angle at the foot"
-            return f"the {what} of the {reading.wall} wall"
+        case Bow() | CornerAngle() | Square():
+            return f"the {OF_A_WALL[reading.what]} of the {reading.wall} wall"
+        case Corner() | Triangle():
+            legs = ", from leg to leg" if isinstance(reading, Triangle) else ""
+            return f"the angle of corner {reading.corner}{legs}"
         case Fall() | Pitch():
             return f"the {reading.what} of the curb"

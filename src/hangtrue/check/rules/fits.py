@@ -34,14 +34,20 @@ def _no_fit(case: Case, made: NoFit) -> Finding:
         where="glass",
         found="It does not go in.",
         means=made.why,
-        do=f"Find {case.say(made.missing)} more: other hardware there, another layout, or the "
-        "opening put right.",
+        do=_more(case, made.missing),
         value=Estimate(-made.missing),
         limit=0.0,
         unit="mm",
         at_most=False,
         probability=0.0,
     )
+
+
+def _more(case: Case, missing: float) -> str:
+    if not missing:
+        return "Choose other hardware, another layout, or another side for the hinges."
+    more = f"Find {case.say(missing)} more for each of these"
+    return f"{more}: other hardware there, another layout, or the opening put right."
 
 
 def _fit(case: Case, made: Enclosure) -> Finding:

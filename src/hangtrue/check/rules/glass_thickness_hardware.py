@@ -21,6 +21,13 @@ from hangtrue.tables import table
 def glass_thickness_hardware(case: Case) -> Iterable[Finding]:
     """Judge every fitting that holds glass here against the thickness chosen."""
     thickness = case.choice.thickness
+    if not thickness:
+        yield Finding(
+            level=Level.NOT_CHECKED,
+            where="hardware",
+            found="No glass was chosen, as nothing goes in.",
+        )
+        return
     wrong = [i for i in case.fittings if not _takes(i, thickness)]
     for item in wrong:
         yield Finding(
