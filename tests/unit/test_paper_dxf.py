@@ -16,6 +16,7 @@ from ezdxf.entities.lwpolyline import LWPolyline
 from shapely import Polygon
 
 from hangtrue.fit.enclosure import Enclosure, Lite
+from hangtrue.geometry import Outline, Point, at_height, less
 from hangtrue.job.brief import Brief
 from hangtrue.paper.cut import cut_path, rounded
 from hangtrue.paper.drawings.pane import cut_file
@@ -127,3 +128,23 @@ def test_writing_leaves_nothing_in_the_home_folder(tmp_path: Path) -> None:
     code = "import hangtrue.paper.dxf"
     subprocess.run([sys.executable, "-c", code], env=kept | {"HOME": str(tmp_path)}, check=True)
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("rake", [step * 0.79375 for step in range(-24, 25)])
+@pytest.mark.parametrize("wide", [600.0, 711.2])
+def test_cut_outs_in_a_raked_edge_leave_no_spike(rake: float, wide: float) -> None:
+    """A blank of four corners with two notches has twelve, each where it was given."""
+    foot, head = (max(0.0, -rake), 0.0), (max(0.0, rake), 1917.7)
+    blank = (foot, (foot[0] + wide, 0.0), (foot[0] + wide, 1917.7), head)
+    notches = [_square_to(foot, head, y) for y in (254.0, 1663.7)]
+    edge = less(blank, notches)
+    assert sorted(edge) == sorted((*blank, *(p for notch in notches for p in notch)))
+
+
+def _square_to(foot: Point, head: Point, y: float) -> Outline:
+    """Notch of 63.5 by 41.275 square to the edge from foot to head, about the height y."""
+    long = math.dist(foot, head)
+    up = ((head[0] - foot[0]) / long, (head[1] - foot[1]) / long)
+    x = at_height(foot, head, y)
+    corners = ((0.0, -31.75), (41.275, -31.75), (41.275, 31.75), (0.0, 31.75))
+    return tuple((x + up[1] * d + up[0] * a, y - up[0] * d + up[1] * a) for d, a in corners)
