@@ -1,7 +1,7 @@
 """The most margin against a linear program written down a second time, by another road and solver.
 
-Door and fixed pane between two leaning walls on a falling curb. Unknowns, gaps and bounds are spelled
-out here one by one from the geometry; only the standard deviations are taken over.
+Door and fixed pane between two leaning walls on a falling curb. Unknowns, gaps and bounds are
+spelled out here one by one from the geometry; only the standard deviations are taken over.
 """
 
 from __future__ import annotations

@@ -224,7 +224,8 @@ def test_the_spread_of_gaps_is_that_of_panes_set_in_drawn_rooms() -> None:
         zs = np.array([gap.at for gap in joint.gaps])
         values = np.array([at(side, z) for z in zs])
         whole: np.ndarray = ((values[1:] + values[:-1]) / 2 * np.diff(zs)[:, None]).sum(axis=0)
-        return whole / np.ptp(zs)
+        average: np.ndarray = whole / np.ptp(zs)
+        return average
 
     left, right = mean("left", upright[0]), mean("right", upright[-1])
     off = right - left - cut

@@ -18,11 +18,10 @@ INCH = 25.4
 
 
 def squared(lean: float) -> Enclosure | NoFit:
-    """Fit door and in-line fixed pane, square, its wall out of plumb over the height of the pane."""
+    """Fit door and in-line fixed pane, square, its wall out of plumb over its height."""
     given = brief("door", "fixed", shop="inch-shop", exact=True)
     (way,) = fit(given, opening(lean_right=lean))
-    answer = way.squared or way.made
-    return answer
+    return way.squared or way.made
 
 
 @pytest.mark.parametrize("inch", [-0.49, -0.25, 0.0, 0.25, 0.49])

@@ -9,7 +9,7 @@ import numpy as np
 from hangtrue.fit.gaps import CORNERS, Room, gaps
 from hangtrue.fit.goals import Demand, Task, best_corners, margin_sigmas
 from hangtrue.fit.layout import Row
-from hangtrue.fit.sizes import Answer, Setting, Stuck, first_corners, setting_freedom
+from hangtrue.fit.sizes import Answer, Setting, Stuck, enough, first_corners, setting_freedom
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import BoxedSet
@@ -30,6 +30,7 @@ def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Answer:
         freedom=setting_freedom(near),
         demands=tuple(_by_the_maker(brief, room, near, box)),
         wishes=(),
+        enough=enough(brief),
     )
     corners = best_corners(task)
     if corners is None:

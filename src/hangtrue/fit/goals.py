@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -68,23 +68,36 @@ class Wish:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Task:
-    """One problem to solve: where the corners may go, what must hold and what would be nice."""
+    """One problem to solve: where the corners may go, what must hold and what would be nice.
+
+    Attributes
+    ----------
+    enough
+        Margin in standard deviations from which on nobody complains.
+
+    """
 
     gaps: Gaps
     freedom: Freedom
     demands: tuple[Demand, ...]
     wishes: tuple[Wish, ...]
+    enough: float
+
+    def must_keep(self, most: float) -> float:
+        """Margin that looks must leave of the most there is: nearly all, or what is enough."""
+        nearly = most - float(table("fit")["margin"]["looks_may_cost_sigmas"])
+        return max(nearly, min(most, self.enough))
 
     def without_habits(self) -> Task:
         """The same with only what must hold."""
         needed = tuple(d for d in self.demands if not d.habit)
-        return Task(gaps=self.gaps, freedom=self.freedom, demands=needed, wishes=self.wishes)
+        return replace(self, demands=needed)
 
 
 def best_corners(task: Task) -> Vector | None:
     """Corners with the most margin, or nearly, that look best; None where nothing fits."""
     program, goals = _program(task)
-    found = least_costs(program, goals, give=table("fit")["margin"]["looks_may_cost_sigmas"])
+    found = least_costs(program, goals, keep=task.must_keep)
     if found is None:
         return None
     corners: Vector = task.freedom.M @ found[: task.freedom.M.shape[1]] + task.freedom.fixed

@@ -113,7 +113,13 @@ def sizing_task(brief: Brief, row: Row, raked: tuple[Edge, ...], near: Gaps) -> 
         freedom=sizing_freedom(row, raked, float(brief.job.wanted.height)),
         demands=tuple(_demands(brief, row, raked)),
         wishes=tuple(_wishes(brief, row, raked)),
+        enough=enough(brief),
     )
+
+
+def enough(brief: Brief) -> float:
+    """Margin in standard deviations that the shop asks for."""
+    return brief.profile.limit("margin-sigmas-wanted").value
 
 
 def worth_raking(
@@ -122,7 +128,7 @@ def worth_raking(
     """Whether a margin that is short gains enough by cutting more edges out of square."""
     if isinstance(without, Stuck):
         return True
-    if without.sigmas >= brief.profile.limit("margin-sigmas-wanted").value:
+    if without.sigmas >= enough(brief):
         return False
     gain = best_margin(sizing_task(brief, row, raked, near)) - without.sized_sigmas
     return gain > float(table("fit")["rounding"]["worth_sigmas"])
@@ -285,9 +291,8 @@ def _rounded(brief: Brief, row: Row, room: Room, sized: Sized) -> Answer:
     task = plan.task(down)
     answer = plan.set(task)
     worth = float(table("fit")["rounding"]["worth_sigmas"])
-    wanted = brief.profile.limit("margin-sigmas-wanted").value
     reached = answer.sigmas if isinstance(answer, Setting) else -math.inf
-    if min(wanted, sized.sigmas) - reached <= worth:
+    if min(enough(brief), sized.sigmas) - reached <= worth:
         return answer
     other = plan.set(plan.task(plan.nearest(down)))
     gained = isinstance(other, Setting) and other.sigmas > reached + worth
@@ -391,6 +396,7 @@ class _Rounding:
             freedom=setting_freedom(cut),
             demands=(held,),
             wishes=(Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"]),),
+            enough=enough(self.brief),
         )
 
     def set(self, task: Task) -> Answer:

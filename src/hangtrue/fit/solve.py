@@ -5,7 +5,7 @@ The only module that knows the solver.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
@@ -14,6 +14,9 @@ import highspy
 import numpy as np
 
 from hangtrue.measure.opening import Matrix, Vector
+
+HELD = 1e-9
+"""Room for rounding errors where one goal is held while the next is sought."""
 
 NOTICED = 1e-7
 """Least shadow price that counts as one."""
@@ -56,7 +59,9 @@ def _engine() -> highspy.Highs:
     return engine
 
 
-def least_costs(program: Program, goals: Sequence[Vector], give: float = 1e-9) -> Vector | None:
+def least_costs(
+    program: Program, goals: Sequence[Vector], keep: Callable[[float], float] = float
+) -> Vector | None:
     """Minimise the goals one after another.
 
     Parameters
@@ -65,8 +70,8 @@ def least_costs(program: Program, goals: Sequence[Vector], give: float = 1e-9) -
         m rows over n columns.
     goals
         Costs, each (n,). All but the last have one entry that is not zero.
-    give
-        How much of an earlier goal's column a later goal may take back.
+    keep
+        What later goals must leave of the value that the column of an earlier one has reached.
 
     Returns
     -------
@@ -78,7 +83,7 @@ def least_costs(program: Program, goals: Sequence[Vector], give: float = 1e-9) -
     for before, goal in pairwise(goals):
         if x is None:
             return None
-        _hold(engine, program, before, x, give)
+        _hold(engine, program, before, x, keep)
         engine.changeColsCost(len(goal), np.arange(len(goal), dtype=np.int32), goal)
         better = _run(engine)
         x = x if better is None else better
@@ -141,12 +146,19 @@ def _run(engine: highspy.Highs) -> Vector | None:
     return np.asarray(engine.getSolution().col_value)
 
 
-def _hold(engine: highspy.Highs, program: Program, goal: Vector, x: Vector, give: float) -> None:
-    """Keep the one column of a goal nearly as good as it has become."""
+def _hold(
+    engine: highspy.Highs,
+    program: Program,
+    goal: Vector,
+    x: Vector,
+    keep: Callable[[float], float],
+) -> None:
+    """Keep the one column of a goal as good as it has to stay."""
     (column,) = np.nonzero(goal)[0]
     least, most = float(program.least[column]), float(program.most[column])
+    kept = keep(float(x[column]))
     if goal[column] < 0:
-        least = max(least, float(x[column]) - give)
+        least = max(least, kept - HELD)
     else:
-        most = min(most, float(x[column]) + give)
+        most = min(most, kept + HELD)
     engine.changeColBounds(int(column), least, most)
