@@ -28,11 +28,11 @@ from hangtrue.measure.linear import Adjustment, Array, Row, Terms, adjust, appro
 from hangtrue.measure.priors import broad_rows, shape_rows
 from hangtrue.measure.sigmas import standard_uncertainty
 
-QUICK_PASSES, PASSES = 2, 12
-"""Linearisations without and with the covariance, the latter at most; usually one does."""
+PASSES = 12
+"""Linearisations with covariance, at most; mostly one does, after one that finds its place."""
 
-SETTLED = 1e-5
-"""Change in one pass, mm, below which the next would change less than 1e-8."""
+SETTLED = 1e-2
+"""Change in one pass, mm, below which the next would change less than 1e-6."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +90,14 @@ class Fit:
         return covariance, float(weight @ covariance[index])
 
 
+class Line(NamedTuple):
+    """One reading as seen, as an equation, and as a row."""
+
+    seen: Seen
+    equation: Equation
+    row: Row
+
+
 def network(brief: Brief) -> Network:
     """Set up the unknowns and the priors of a job."""
     layout = lay_out(brief.job)
@@ -108,23 +116,38 @@ def bowed(net: Network, times: float) -> Network:
 
 def fit(net: Network, without: frozenset[str] = frozenset()) -> Fit:
     """Adjust all readings but those `without`, by Gauss-Newton: until nothing moves."""
-    layout = net.layout
-    readings = [
-        r for r in net.brief.job.readings if r.id not in without and touches(r, layout.walls)
-    ]
-    x, lines = _started(net, readings)
-    for _ in range(PASSES):
-        result = adjust(_rows(net, lines), len(layout.place))
-        moved, x = float(np.abs(result.x - x).max()), result.x
-        if moved < SETTLED or _straight(lines):
-            break
-        lines = _bent_anew(net, lines, x)
+    walls = net.layout.walls
+    readings = [r for r in net.brief.job.readings if r.id not in without and touches(r, walls)]
+    x = start(net, readings)
+    result, lines = settle(net, x, [line_of(see(r, net, x), net, x) for r in readings])
     return Fit(
         network=net,
         seen=tuple(line.seen for line in lines),
         equations=tuple(line.equation for line in lines),
         adjustment=result,
     )
+
+
+def settle(net: Network, x: Array, lines: list[Line]) -> tuple[Adjustment, list[Line]]:
+    """Adjust lines that were linearised at x, and linearise again until nothing moves."""
+    if not _straight(lines):
+        x = approximate(_rows(net, lines), len(x))
+        lines = _bent_anew(net, lines, x)
+    for _ in range(PASSES):
+        result = adjust(_rows(net, lines), len(x))
+        moved, x = float(np.abs(result.x - x).max()), result.x
+        if moved < SETTLED or _straight(lines):
+            break
+        lines = _bent_anew(net, lines, x)
+    return result, lines
+
+
+def line_of(seen: Seen, net: Network, x: Array) -> Line:
+    """Linearise one reading at x."""
+    made = equation(seen.reading, net.layout, x)
+    observed = seen.observed - made.constant
+    row = Row(name=seen.reading.id, terms=made.terms, observed=observed, sigma=seen.sigma)
+    return Line(seen, made, row)
 
 
 def see(reading: Reading, net: Network, x: Array) -> Seen:
@@ -153,41 +176,14 @@ def _widths(readings: Sequence[Reading]) -> Iterator[float]:
             yield math.sqrt(r.value**2 - rise**2)
 
 
-class _Line(NamedTuple):
-    """One reading as seen, as an equation, and as a row."""
-
-    seen: Seen
-    equation: Equation
-    row: Row
-
-
-def _started(net: Network, readings: Sequence[Reading]) -> tuple[Array, list[_Line]]:
-    """Linearise near the answer: the first passes need no more than the unknowns."""
-    x = start(net, readings)
-    lines = [_line(r, net, x) for r in readings]
-    if _straight(lines):
-        return x, lines
-    for _ in range(QUICK_PASSES):
-        x = approximate(_rows(net, lines), len(x))
-        lines = _bent_anew(net, lines, x)
-    return x, lines
-
-
-def _straight(lines: Sequence[_Line]) -> bool:
+def _straight(lines: Sequence[Line]) -> bool:
     return all(line.equation.straight for line in lines)
 
 
-def _rows(net: Network, lines: Sequence[_Line]) -> list[Row]:
+def _rows(net: Network, lines: Sequence[Line]) -> list[Row]:
     return [*(line.row for line in lines), *net.shape_rows, *net.broad_rows]
 
 
-def _bent_anew(net: Network, lines: Sequence[_Line], x: Array) -> list[_Line]:
+def _bent_anew(net: Network, lines: Sequence[Line], x: Array) -> list[Line]:
     """Linearise again, at x, what is not straight."""
-    return [line if line.equation.straight else _line(line.seen.reading, net, x) for line in lines]
-
-
-def _line(reading: Reading, net: Network, x: Array) -> _Line:
-    seen, made = see(reading, net, x), equation(reading, net.layout, x)
-    observed = seen.observed - made.constant
-    row = Row(name=reading.id, terms=made.terms, observed=observed, sigma=seen.sigma)
-    return _Line(seen, made, row)
+    return [line if line.equation.straight else line_of(line.seen, net, x) for line in lines]

@@ -275,12 +275,13 @@ def log_determinant(covariance: Array) -> float:
 
 def _weighted(rows: tuple[Row, ...], unknowns: int) -> tuple[Array, Array]:
     """Design (m, n) and values (m,), each row divided by its sigma."""
-    terms = [(i * unknowns, j, a / row.sigma) for i, row in enumerate(rows) for j, a in row.terms]
-    if not all(0 <= j < unknowns for _, j, _ in terms):
+    columns = np.array([j for row in rows for j, _ in row.terms], dtype=np.intp)
+    if columns.size and not 0 <= columns.min() <= columns.max() < unknowns:
         message = f"a row names an unknown outside 0..{unknowns - 1}"
         raise ValueError(message)
-    places = np.array([start + j for start, j, _ in terms], dtype=np.intp)
-    weights = np.array([a for _, _, a in terms], dtype=np.float64)
+    weights = np.array([a / row.sigma for row in rows for _, a in row.terms], dtype=np.float64)
+    starts = np.repeat(np.arange(len(rows)) * unknowns, [len(row.terms) for row in rows])
+    places = starts + columns
     design = np.bincount(places, weights, minlength=len(rows) * unknowns).astype(np.float64)
     values = np.array([row.observed / row.sigma for row in rows])
     return design.reshape(-1, unknowns), values
