@@ -8,6 +8,7 @@ from hangtrue.fit import fit
 from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.fit.layout import bite
 from hangtrue.job.hardware import Channel
+from hangtrue.units import Length
 from tests.openings import boxed, brief, made, opening
 
 EIGHTH = 25.4 / 8
@@ -91,3 +92,14 @@ def test_uncertainty_does_not_decide_whether_it_goes_in() -> None:
     enclosure = made(fit(given, opening(width=MOST, sd=1.0)))
     assert enclosure.margin.mm == pytest.approx(0.0, abs=1e-6)
     assert enclosure.margin.sigmas == pytest.approx(0.0, abs=1e-6)
+
+
+def test_panes_weigh_what_their_maker_says_and_keep_their_own_thickness() -> None:
+    thick = SET.panes[1].model_copy(update={"thickness": Length(6.0), "mass_kg": 17.5})
+    box = SET.model_copy(update={"panes": (SET.panes[0], thick)})
+    given = brief("door", "fixed", box=box, order="free", hinge_side="right")
+    enclosure = made(fit(given, opening(width=LEAST + 6.0)))
+    fixed, door = enclosure.lites
+    assert (fixed.thickness, door.thickness) == (6.0, 8.0)
+    assert fixed.mass_kg == 17.5
+    assert door.mass_kg == pytest.approx(door.area * 8.0 * 2.5e-6)

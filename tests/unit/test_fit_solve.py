@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
+
 import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from hangtrue.fit.solve import Program, _engine, least_costs, stretch
+from hangtrue.fit.solve import Program, _engine_of, least_costs, stretch
 
 
 def random_program(seed: int) -> tuple[Program, np.ndarray]:
@@ -75,6 +77,16 @@ def test_rows_that_agree_need_no_stretch() -> None:
 
 def test_the_solver_says_nothing(capfd: pytest.CaptureFixture[str]) -> None:
     program, cost = random_program(2)
-    _engine.cache_clear()
+    _engine_of.cache_clear()
     least_costs(program, [cost])
     assert capfd.readouterr() == ("", "")
+
+
+def test_threads_do_not_disturb_each_other() -> None:
+    programs = [random_program(seed) for seed in range(12)]
+    alone = [least_costs(program, [cost]) for program, cost in programs]
+    with ThreadPoolExecutor(4) as pool:
+        together = list(pool.map(lambda pc: least_costs(pc[0], [pc[1]]), programs))
+    for a, b in zip(alone, together, strict=True):
+        assert a is not None
+        assert b == pytest.approx(a, abs=1e-9)

@@ -191,8 +191,9 @@ def _alternatives(brief: Brief, opening: Opening, way: Way) -> Iterator[Alternat
             hinges = THREE
             found[hinges] = found.get(hinges) or _found(brief, opening, way, hinges)
         best = found[hinges]
+        made = _of_glass(best.made, thickness)
         yield Alternative(
-            made=_of_glass(best.made, thickness),
+            made=_as_it_comes(brief, way, made),
             squared=best.squared and _of_glass(best.squared, thickness),
         )
 
@@ -217,6 +218,24 @@ def _of_glass(made: Enclosure | NoFit, thickness: float) -> Enclosure | NoFit:
         for p in made.lites
     )
     return replace(made, choice=choice, lites=panes)
+
+
+def _as_it_comes(brief: Brief, way: Way, made: Enclosure | NoFit) -> Enclosure | NoFit:
+    """Panes of a boxed set with their own thickness, and their maker's mass where it is known."""
+    if brief.boxed_set is None or isinstance(made, NoFit):
+        return made
+    panes = brief.boxed_set.panes[::-1] if way.mirrored else brief.boxed_set.panes
+    return replace(
+        made,
+        lites=tuple(
+            replace(
+                lite,
+                thickness=float(pane.thickness),
+                mass_kg=pane.mass_kg or glass_mass_kg(lite.area, float(pane.thickness)),
+            )
+            for lite, pane in zip(made.lites, panes, strict=True)
+        ),
+    )
 
 
 def _found(brief: Brief, opening: Opening, way: Way, hinges: int) -> Found:

@@ -294,9 +294,11 @@ def _rounded(brief: Brief, row: Row, room: Room, sized: Sized) -> Answer:
     reached = answer.sigmas if isinstance(answer, Setting) else -math.inf
     if min(enough(brief), sized.sigmas) - reached <= worth:
         return answer
-    other = plan.set(plan.task(plan.nearest(down)))
-    gained = isinstance(other, Setting) and other.sigmas > reached + worth
-    return other if gained else answer
+    nearest = plan.nearest(down)
+    if nearest == down:
+        return answer
+    other = plan.task(nearest)
+    return plan.set(other) if best_margin(other) > reached + worth else answer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -340,8 +342,8 @@ class _Rounding:
         def off(steps: Steps) -> float:
             return max(abs(sum(p[k] for p in steps) - chosen[k]) for k in (0, 1))
 
-        allowed = (steps for steps in self._some_up(down) if self._allowed(steps))
-        return min((down, *allowed), key=off)
+        best_first = sorted((down, *self._some_up(down)), key=off)
+        return next((steps for steps in best_first if self._allowed(steps)), down)
 
     def _some_up(self, down: Steps) -> Iterator[Steps]:
         """Every choice of widths to round up, fewest first; what is not raked stays square."""

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from itertools import pairwise
+from threading import get_ident
 
 import highspy
 import numpy as np
@@ -49,8 +50,13 @@ class _Engine(highspy.Highs):  # type: ignore[misc, unused-ignore]
         super().enableCallbacks()  # type: ignore[no-untyped-call, unused-ignore]
 
 
-@cache
 def _engine() -> highspy.Highs:
+    """Return this thread's own solver: one at a time may work with it."""
+    return _engine_of(get_ident())
+
+
+@lru_cache(maxsize=16)
+def _engine_of(_thread: int) -> highspy.Highs:
     engine = _Engine()  # type: ignore[no-untyped-call, unused-ignore]
     engine.silent()
     engine.setOptionValue("threads", 1)
