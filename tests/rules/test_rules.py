@@ -115,7 +115,7 @@ BROKEN = [
     Broken("curb-level", "1/4 in out", WARN, lambda c: g.room(c, fall=6.4),
            '1/4" at the right end'),
     Broken("curb-level", "not read", ASK, answer("readings.6", "-"), "level"),
-    Broken("curb-pitch", "outward", FAIL, lambda c: g.room(c, pitch=-0.02), '1/8"'),
+    Broken("curb-pitch", "outward", WARN, lambda c: g.room(c, pitch=-0.02), '1/8"'),
     Broken("curb-pitch", "flat", WARN, lambda c: g.room(c, pitch=0.004), '1/32"'),
     Broken("curb-pitch", "perhaps flat", ASK, lambda c: g.room(c, pitch=0.0104), "which way"),
     Broken("curb-pitch", "steep", WARN, lambda c: g.room(c, pitch=0.08), "inner edge"),

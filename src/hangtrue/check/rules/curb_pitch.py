@@ -53,7 +53,7 @@ def _judged(case: Case, pitch: Estimate) -> Finding:
     little = decide.at_most(pitch, most, case.confidence)
     raise_it = f"Have the outer edge of the curb raised {lift} over its width of {case.say(width)}."
     drop = case.say((pitch.value - most) * metres)
-    out = Missed(level=Level.FAIL, means="Water would run out into the room.", do=raise_it)
+    out = Missed(level=Level.WARN, means="Water would run out into the room.", do=raise_it)
     flat = Missed(level=Level.WARN, means="Water would stand on the curb.", do=raise_it)
     steep = Missed(
         level=Level.WARN,
