@@ -84,8 +84,8 @@ def most_margin(job: Brief, shape: Opening, laid: Row, *, raked: bool) -> float:
             at_least(-gap - sigma, constant - places.ranges[k].most)
     limit = job.profile.limit
     door = unit(door_right=1.0, door_left=-1.0)
-    at_least(door, limit("door-width-least").value)
-    at_least(-door, -711.0)  # the hinge takes 28 in, and the plant cuts whole mm
+    at_least(door, 700.0)  # the usual door, where the fixed pane takes the rest
+    at_least(-door, -700.0)
     at_least(unit(fixed_right_at_foot=1.0, fixed_left=-1.0), limit("fixed-width-least").value)
     at_least(unit(fixed_right_at_top=1.0, fixed_left=-1.0), limit("fixed-width-least").value)
     most = float(job.profile.plant.rake_most) if raked else 0.0

@@ -149,3 +149,26 @@ def test_three_hinges_where_two_do_not_carry() -> None:
     assert len(made(fit(heavy, opening(width=800.0))).lites[0].hinge_heights) == 3
     light = brief("door", exact=True, thickness=Length(8.0))
     assert len(made(fit(light, opening(width=700.0))).lites[0].hinge_heights) == 2
+
+
+def test_a_falling_curb_does_not_make_panes_narrow() -> None:
+    """A narrower foot would have a hair more margin over it; nobody wants that."""
+    room = opening(walls=("left",), curb=(0.0, 5.0), sd=0.5)
+    enclosure = made(fit(brief("fixed", "door", walls=("left",)), room))
+    assert [pane.width_bottom for pane in enclosure.lites] == pytest.approx([838.0, 700.0])
+    between = made(fit(brief("fixed", "door", "fixed"), opening(curb=(0.0, 6.0), sd=0.5)))
+    assert between.lite("door").width_bottom == pytest.approx(700.0, abs=1.0)
+
+
+def test_a_narrow_opening_takes_the_door_that_fits() -> None:
+    """Not the usual door then, but one as wide as a fixed strip of its least width leaves."""
+    enclosure = made(fit(brief("door", "fixed"), opening(width=800.0)))
+    door, fixed = enclosure.lites
+    assert fixed.width_bottom >= 150.0
+    assert 558.8 <= door.width_bottom < 700.0
+
+
+def test_two_doors_are_not_planned() -> None:
+    (way,) = fit(brief("door", "door"), opening())
+    assert isinstance(way.made, NoFit)
+    assert "more than one door" in way.made.why

@@ -24,6 +24,7 @@ from hangtrue.fit.sizes import (
     first_corners,
     raking_edges,
     size,
+    usual_width,
     worth_raking,
 )
 from hangtrue.fit.wording import gap_words, said
@@ -59,6 +60,8 @@ def fit(brief: Brief, opening: Opening) -> tuple[Alternative, ...]:
 
 def ways(brief: Brief) -> tuple[Way, ...]:
     """Rows and hinge sides that the wishes leave open and the walls allow."""
+    if any([lite.kind for lite in order].count("door") > 1 for order, *_ in _orders(brief)):
+        return ()
     found = [
         Way(lites=order, mirrored=mirrored, hinge_side=side, hung_on=hung_on, given=given)
         for order, mirrored, given in _orders(brief)
@@ -258,13 +261,9 @@ def _found(brief: Brief, opening: Opening, way: Way, hinges: int) -> Found:
 
 def _reach(brief: Brief, laid: Row) -> float:
     """Length of curb that the row is taken to need where it has a free end."""
-    limit = brief.profile.limit
-    usual = {
-        "door": limit("door-width-usual").value,
-        "fixed": limit("free-edge-width-most").value,
-    }
     return math.fsum(
-        pane.given[0] if pane.given else pane.wished or usual[pane.kind] for pane in laid.panes
+        pane.given[0] if pane.given else pane.wished or usual_width(brief, pane)
+        for pane in laid.panes
     )
 
 
@@ -422,8 +421,11 @@ def _no_glass(brief: Brief, used: Fittings, way: Way) -> NoFit:
 def _nothing_to_hang_on(brief: Brief) -> NoFit:
     """No wall and no fixed pane is beside the door where its hinges should be."""
     order = tuple(lite.kind for lite in brief.job.wanted.lites)
-    why = "The door has no wall and no fixed pane to hang on at the side that its hinges may be."
     words = "hinges need a wall or a fixed pane beside the door"
+    why = "The door has no wall and no fixed pane to hang on at the side that its hinges may be."
+    if order.count("door") > 1:
+        words = "one row has one door"
+        why = "A row with more than one door is not planned here."
     clash = Clash(requirement=words, joint="door", at=0.0)
     choice = _bare_choice(order, None, None)
     return NoFit(choice=choice, missing=0.0, clashes=(clash,), why=why)

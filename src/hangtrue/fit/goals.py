@@ -37,7 +37,7 @@ class Demand:
     joint
         Id of the pane or joint it is about.
     habit
-        May be dropped when nothing fits with it.
+        0: must hold. Otherwise it is dropped when nothing fits with it, the highest first.
 
     """
 
@@ -49,7 +49,7 @@ class Demand:
     joint: str
     at: float = 0.0
     constant: float = 0.0
-    habit: bool = False
+    habit: int = 0
 
     def holds(self, corners: Vector) -> bool:
         """Whether corners keep it, to a millionth of a millimetre."""
@@ -88,10 +88,9 @@ class Task:
         nearly = most - float(table("fit")["margin"]["looks_may_cost_sigmas"])
         return max(nearly, min(most, self.enough))
 
-    def without_habits(self) -> Task:
-        """The same with only what must hold."""
-        needed = tuple(d for d in self.demands if not d.habit)
-        return replace(self, demands=needed)
+    def without_habits(self, most: int) -> Task:
+        """Return the same with no habit above `most`."""
+        return replace(self, demands=tuple(d for d in self.demands if d.habit <= most))
 
 
 def best_corners(task: Task) -> Vector | None:

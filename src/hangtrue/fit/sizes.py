@@ -29,12 +29,18 @@ from hangtrue.job.hardware import Hinge
 from hangtrue.measure.opening import Vector
 from hangtrue.tables import table
 
+SOME = 2
+"""Open widths from which on one can give what another takes."""
+
 ENDS = {
     "left": (BOTTOM_LEFT, TOP_LEFT),
     "right": (BOTTOM_RIGHT, TOP_RIGHT),
     "bottom": (Z_LEFT, Z_RIGHT),
 }
 """The two corner entries that an edge runs between; equal where it is not raked."""
+
+MUST, LIMITS, USUAL = 0, 1, 2
+"""What gives way where nothing fits: usual sizes first, then the shop's limits."""
 
 Edge = tuple[int, str]
 """A pane's number and which of its edges: `left`, `right`, `bottom`."""
@@ -98,9 +104,10 @@ def size(brief: Brief, row: Row, room: Room, raked: tuple[Edge, ...], near: Gaps
     """
     task = sizing_task(brief, row, raked, near)
     sized = best_corners(task)
-    if sized is None:
-        task = task.without_habits()
-        sized = best_corners(task)
+    for habits in (LIMITS, MUST):
+        if sized is None and any(d.habit > habits for d in task.demands):
+            task = task.without_habits(habits)
+            sized = best_corners(task)
     if sized is None:
         return Stuck(task=task)
     return _rounded(brief, row, room, Sized(task=task, corners=sized, raked=raked))
@@ -196,6 +203,7 @@ def _demands(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Demand
                 yield _as_wished(brief, pane, a)
             elif pane.wished is None:
                 yield from _widths(brief, pane, a)
+    yield from _usual_sizes(brief, row)
     most = _down(float(brief.profile.plant.rake_most), float(brief.profile.plant.grid))
     for i, name in raked:
         low, high = ENDS[name]
@@ -216,7 +224,7 @@ def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
     """Bounds of a width that nobody fixed: the plant's, the shop's, the hinge's rating."""
     profile, grid, unit = brief.profile, float(brief.profile.plant.grid), brief.job.unit
 
-    def bound(least: float, most: float, whose: str, *, habit: bool) -> Demand:
+    def bound(least: float, most: float, whose: str, *, habit: int) -> Demand:
         low, high = _up(least, grid), _down(most, grid) if most < math.inf else most
         return Demand(
             a=a, low=low, high=high, joint=pane.id, habit=habit,
@@ -225,15 +233,48 @@ def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
             if high < math.inf else "",
         )  # fmt: skip
 
-    yield bound(float(profile.plant.width_least), math.inf, "plant", habit=False)
+    yield bound(float(profile.plant.width_least), math.inf, "plant", habit=MUST)
     if pane.kind == "fixed":
-        yield bound(profile.limit("fixed-width-least").value, math.inf, "shop", habit=True)
+        yield bound(profile.limit("fixed-width-least").value, math.inf, "shop", habit=LIMITS)
         return
     least, most = (profile.limit(f"door-width-{end}").value for end in ("least", "most"))
-    yield bound(least, most, "shop", habit=True)
+    yield bound(least, most, "shop", habit=LIMITS)
     if pane.hung_on:
         hinge = hinge_of(brief, pane)
-        yield bound(0.0, float(hinge.door_width_most), hinge.id, habit=True)
+        yield bound(0.0, float(hinge.door_width_most), hinge.id, habit=LIMITS)
+
+
+def _usual_sizes(brief: Brief, row: Row) -> Iterator[Demand]:
+    """Where more than one width would do: the usual door, fixed panes alike, the usual free pane.
+
+    Else a curb that falls would make panes narrow for a hair more margin at their feet.
+    """
+    free = [i for i, pane in enumerate(row.panes) if pane.wished is None]
+    if row.closed and len(free) < SOME:
+        return
+    widths = {i: _entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT) for i in free}
+    for i in free:
+        if row.panes[i].kind == "door" or not row.closed:
+            usual = _down(usual_width(brief, row.panes[i]), float(brief.profile.plant.grid))
+            yield _exactly(widths[i], usual, row.panes[i], f"{row.panes[i].id}: usual width")
+    for i, j in pairwise(i for i in free if row.panes[i].kind == "fixed"):
+        words = f"{row.panes[i].id} and {row.panes[j].id} alike"
+        yield _exactly(widths[i] - widths[j], 0.0, row.panes[i], words)
+
+
+def _exactly(a: Vector, value: float, pane: RowPane, words: str) -> Demand:
+    return Demand(
+        a=a, low=value, high=value, joint=pane.id, habit=USUAL, least_words=words, most_words=words
+    )
+
+
+def usual_width(brief: Brief, pane: RowPane) -> float:
+    """Width of a pane that nobody wrote down: the usual door, the widest pane without a bar."""
+    limit = brief.profile.limit
+    if pane.kind == "fixed":
+        return limit("free-edge-width-most").value
+    usual = limit("door-width-usual").value
+    return min(usual, float(hinge_of(brief, pane).door_width_most)) if pane.hung_on else usual
 
 
 def hinge_of(brief: Brief, pane: RowPane) -> Hinge:
@@ -243,7 +284,7 @@ def hinge_of(brief: Brief, pane: RowPane) -> Hinge:
 
 
 def _wishes(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Wish]:
-    weights, limit = table("fit")["weights"], brief.profile.limit
+    weights = table("fit")["weights"]
     for i, name in raked:
         low, high = ENDS[name]
         yield Wish(a=_entries(row, i, high, low), target=0.0, weight=weights["rake"])
@@ -253,12 +294,11 @@ def _wishes(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Wish]:
     ]
     fixed = [a for pane, a in open_width if pane.kind == "fixed"]
     for pane, a in open_width:
+        usual = usual_width(brief, pane)
         if pane.kind == "door":
-            usual = limit("door-width-usual").value
             yield Wish(a=a, target=usual, weight=weights["door_width"])
         elif not row.closed:
-            widest = limit("free-edge-width-most").value
-            yield Wish(a=a, target=widest, weight=weights["fixed_width"])
+            yield Wish(a=a, target=usual, weight=weights["fixed_width"])
     for a, b in pairwise(fixed):
         yield Wish(a=a - b, target=0.0, weight=weights["fixed_alike"])
 
@@ -364,7 +404,7 @@ class _Rounding:
 
     def _allowed(self, steps: Steps) -> bool:
         cut = self.cut(steps)
-        return all(demand.holds(cut) for demand in self.sized.task.demands)
+        return all(d.holds(cut) for d in self.sized.task.demands if d.habit < USUAL)
 
     def cut(self, steps: Steps) -> Vector:
         """Corners of panes of that size, each where it was before it was rounded."""
