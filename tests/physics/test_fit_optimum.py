@@ -10,10 +10,11 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
+from hangtrue.fit.demands import Edge
 from hangtrue.fit.gaps import gaps, room
 from hangtrue.fit.goals import best_margin
 from hangtrue.fit.layout import Row, Way, row
-from hangtrue.fit.sizes import Edge, Setting, first_corners, raking_edges, size, sizing_task
+from hangtrue.fit.sizes import Setting, first_corners, raking_edges, size, sizing_task
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
 from tests.openings import TOP, brief, opening

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from hangtrue.fit import fit
-from hangtrue.fit.alternatives import designation
 from hangtrue.fit.enclosure import NoFit
+from hangtrue.fit.ways import designation
 from hangtrue.units import Length
 from tests.openings import boxed, brief, opening
 

@@ -10,34 +10,32 @@ from typing import Literal
 import numpy as np
 
 from hangtrue.fit import boxed
+from hangtrue.fit.demands import Edge, usual_width
 from hangtrue.fit.enclosure import Alternative, Choice, Clash, Enclosure, NoFit
 from hangtrue.fit.gaps import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, Places, Room, gaps, room
 from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.joining import joints, least_margin
-from hangtrue.fit.layout import Fittings, HungOn, Row, RowJoint, Way, fittings, row
+from hangtrue.fit.layout import Fittings, HungOn, Row, Way, fittings, row
 from hangtrue.fit.panes import Scene, glass_mass_kg, lites
 from hangtrue.fit.sizes import (
     Answer,
-    Edge,
     Setting,
     Stuck,
     first_corners,
     raking_edges,
     size,
-    usual_width,
     worth_raking,
 )
+from hangtrue.fit.ways import items_on, thicknesses, ways
 from hangtrue.fit.wording import gap_words, said
 from hangtrue.job.brief import Brief
-from hangtrue.job.document import LiteKind, WantedLite
-from hangtrue.job.hardware import BoxedPane, BoxedSet, Hinge, Item
+from hangtrue.job.document import LiteKind
+from hangtrue.job.hardware import Hinge
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Opening, Vector
-from hangtrue.tables import table
 
 Cut = Literal["raked", "square", "boxed"]
 
-SIDES: tuple[Side, Side] = ("left", "right")
 TWO, THREE = 2, 3
 SQUARE = 1e-6
 """Edges this little out of square are square, mm."""
@@ -53,120 +51,6 @@ def fit(brief: Brief, opening: Opening) -> tuple[Alternative, ...]:
     """
     found = tuple(a for way in ways(brief) for a in _alternatives(brief, opening, way))
     return found or (Alternative(made=_nothing_to_hang_on(brief)),)
-
-
-# ---------------------------------------------------------------------- what is open
-
-
-def ways(brief: Brief) -> tuple[Way, ...]:
-    """Rows and hinge sides that the wishes leave open and the walls allow."""
-    if any([lite.kind for lite in order].count("door") > 1 for order, *_ in _orders(brief)):
-        return ()
-    found = [
-        Way(lites=order, mirrored=mirrored, hinge_side=side, hung_on=hung_on, given=given)
-        for order, mirrored, given in _orders(brief)
-        for side, hung_on in _hangings(brief, order)
-    ]
-    return tuple(found)
-
-
-Order = tuple[tuple[WantedLite, ...], bool, tuple[tuple[float, float], ...] | None]
-
-
-def _orders(brief: Brief) -> Iterator[Order]:
-    box, wanted = brief.boxed_set, brief.job.wanted
-    if box:
-        yield from _boxed_orders(brief, box)
-        return
-    yield wanted.lites, False, None
-    if wanted.order == "free" and wanted.lites[::-1] != wanted.lites:
-        yield wanted.lites[::-1], True, None
-
-
-def _boxed_orders(brief: Brief, box: BoxedSet) -> Iterator[Order]:
-    """The set as it comes, and left for right if its maker and the wishes allow it."""
-    wanted = brief.job.wanted
-    kinds = [lite.kind for lite in wanted.lites]
-    both = [(box.panes, False)]
-    if box.reversible and box.panes[::-1] != box.panes:
-        both.append((box.panes[::-1], True))
-    fitting = [b for b in both if wanted.order == "free" or [p.kind for p in b[0]] == kinds]
-    for panes, mirrored in fitting or both[:1]:
-        lites = tuple(_as_wanted(pane, wanted.lites) for pane in panes)
-        yield lites, mirrored, tuple((float(p.width), float(p.height)) for p in panes)
-
-
-def _as_wanted(pane: BoxedPane, wishes: tuple[WantedLite, ...]) -> WantedLite:
-    return next((w for w in wishes if w.kind == pane.kind), WantedLite(kind=pane.kind))
-
-
-def _hangings(
-    brief: Brief, order: tuple[WantedLite, ...]
-) -> Iterator[tuple[Side | None, HungOn | None]]:
-    """Hinge sides that have something to hang on; one without any if there is no door."""
-    doors = [i for i, lite in enumerate(order) if lite.kind == "door"]
-    if not doors:
-        yield None, None
-        return
-    wished = brief.job.wanted.hinge_side
-    for side in SIDES if wished == "free" else (wished,):
-        hung_on = _hung_on(brief, order, doors[0], side)
-        if hung_on and (brief.boxed_set is None or _mount(brief, brief.boxed_set) == hung_on):
-            yield side, hung_on
-
-
-def _hung_on(brief: Brief, order: tuple[WantedLite, ...], door: int, side: Side) -> HungOn | None:
-    beside = door + (-1 if side == "left" else 1)
-    if 0 <= beside < len(order):
-        return "glass" if order[beside].kind == "fixed" else None
-    return "wall" if brief.job.wall(side) else None
-
-
-def _mount(brief: Brief, box: BoxedSet) -> HungOn:
-    return brief.item(box.hinge, Hinge).mount
-
-
-def thicknesses(brief: Brief, used: Fittings, way: Way) -> tuple[float, ...]:
-    """Glass that was asked for, or all that the plant offers and every fitting of the row takes."""
-    if brief.boxed_set:
-        return (float(brief.boxed_set.panes[0].thickness),)
-    wished = brief.job.wanted.thickness
-    if wished != "free":
-        return (float(wished),)
-    items = _items(brief, used, way)
-    return tuple(
-        float(glass)
-        for glass in brief.profile.plant.glass
-        if all(
-            designation(i.glass_least) <= designation(glass) <= designation(i.glass_most)
-            for i in items
-        )
-    )
-
-
-def designation(thickness: float) -> float:
-    """Trade thickness that a thickness goes by: 3/8 in and 10 mm are one glass.
-
-    Examples
-    --------
-    >>> designation(9.525), designation(10.0), designation(12.7)
-    (10.0, 10.0, 12.0)
-
-    """
-    known: list[float] = table("fit")["glass"]["designations"]
-    return min(known, key=lambda d: abs(d - thickness))
-
-
-def _items(brief: Brief, used: Fittings, way: Way) -> tuple[Item, ...]:
-    """Hardware that this row has on its glass."""
-    ids = {joint.hardware for joint in _row_joints(row(brief, way, TWO))}
-    if "door" in way.order and used.handle != "none":
-        ids.add(used.handle)
-    return tuple(brief.items[i] for i in sorted(ids))
-
-
-def _row_joints(laid: Row) -> tuple[RowJoint, ...]:
-    return (*(j for j in laid.joints if j), *laid.below)
 
 
 # ---------------------------------------------------------------------- one way
@@ -411,7 +295,7 @@ def _no_glass(brief: Brief, used: Fittings, way: Way) -> NoFit:
             joint=i.id,
             at=0.0,
         )
-        for i in _items(brief, used, way)
+        for i in items_on(brief, used, way)
     )
     choice = _bare_choice(way.order, way.hinge_side, way.hung_on)
     why = "No glass that the plant offers suits every fitting of this row."

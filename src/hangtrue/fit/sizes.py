@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import chain, combinations, pairwise
+from itertools import chain, combinations
 
 import numpy as np
 
+from hangtrue.fit.demands import ENDS, LIMITS, MUST, USUAL, Edge, demands, steps_in, wishes
 from hangtrue.fit.gaps import (
     BOTTOM_LEFT,
     BOTTOM_RIGHT,
@@ -22,28 +23,11 @@ from hangtrue.fit.gaps import (
     gaps,
 )
 from hangtrue.fit.goals import Demand, Freedom, Task, Wish, best_corners, best_margin, margin_sigmas
-from hangtrue.fit.layout import Row, RowPane
+from hangtrue.fit.layout import Row
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
-from hangtrue.job.hardware import Hinge
 from hangtrue.measure.opening import Vector
 from hangtrue.tables import table
-
-SOME = 2
-"""Open widths from which on one can give what another takes."""
-
-ENDS = {
-    "left": (BOTTOM_LEFT, TOP_LEFT),
-    "right": (BOTTOM_RIGHT, TOP_RIGHT),
-    "bottom": (Z_LEFT, Z_RIGHT),
-}
-"""The two corner entries that an edge runs between; equal where it is not raked."""
-
-MUST, LIMITS, USUAL = 0, 1, 2
-"""What gives way where nothing fits: usual sizes first, then the shop's limits."""
-
-Edge = tuple[int, str]
-"""A pane's number and which of its edges: `left`, `right`, `bottom`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -118,8 +102,8 @@ def sizing_task(brief: Brief, row: Row, raked: tuple[Edge, ...], near: Gaps) -> 
     return Task(
         gaps=near,
         freedom=sizing_freedom(row, raked, float(brief.job.wanted.height)),
-        demands=tuple(_demands(brief, row, raked)),
-        wishes=tuple(_wishes(brief, row, raked)),
+        demands=tuple(demands(brief, row, raked)),
+        wishes=tuple(wishes(brief, row, raked)),
         enough=enough(brief),
     )
 
@@ -186,123 +170,6 @@ def setting_freedom(cut: Vector) -> Freedom:
     return Freedom(M=M, fixed=fixed)
 
 
-# ------------------------------------------------------------------ what must hold, what is nice
-
-
-def _entries(row: Row, i: int, plus: int, minus: int) -> Vector:
-    a = np.zeros(len(row.panes) * CORNERS + 1)
-    a[i * CORNERS + plus], a[i * CORNERS + minus] = 1.0, -1.0
-    return a
-
-
-def _demands(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Demand]:
-    for i, pane in enumerate(row.panes):
-        for plus, minus, at in ((BOTTOM_RIGHT, BOTTOM_LEFT, "foot"), (TOP_RIGHT, TOP_LEFT, "top")):
-            a = _entries(row, i, plus, minus)
-            if pane.wished is not None and at == "foot":
-                yield _as_wished(brief, pane, a)
-            elif pane.wished is None:
-                yield from _widths(brief, pane, a)
-    yield from _usual_sizes(brief, row)
-    most = _down(float(brief.profile.plant.rake_most), float(brief.profile.plant.grid))
-    for i, name in raked:
-        low, high = ENDS[name]
-        words = f"{row.panes[i].id}: {name} edge raked at most {said(most, brief.job.unit)} (plant)"
-        yield Demand(
-            a=_entries(row, i, high, low), low=-most, high=most,
-            least_words=words, most_words=words, joint=row.panes[i].id,
-        )  # fmt: skip
-
-
-def _as_wished(brief: Brief, pane: RowPane, a: Vector) -> Demand:
-    width = _down(pane.wished or 0.0, float(brief.profile.plant.grid))
-    words = f"{pane.id}: {said(width, brief.job.unit)} wide (as wished)"
-    return Demand(a=a, low=width, high=width, least_words=words, most_words=words, joint=pane.id)
-
-
-def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
-    """Bounds of a width that nobody fixed: the plant's, the shop's, the hinge's rating."""
-    profile, grid, unit = brief.profile, float(brief.profile.plant.grid), brief.job.unit
-
-    def bound(least: float, most: float, whose: str, *, habit: int) -> Demand:
-        low, high = _up(least, grid), _down(most, grid) if most < math.inf else most
-        return Demand(
-            a=a, low=low, high=high, joint=pane.id, habit=habit,
-            least_words=f"{pane.id}: at least {said(low, unit)} wide ({whose})",
-            most_words=f"{pane.id}: at most {said(high, unit)} wide ({whose})"
-            if high < math.inf else "",
-        )  # fmt: skip
-
-    yield bound(float(profile.plant.width_least), math.inf, "plant", habit=MUST)
-    if pane.kind == "fixed":
-        yield bound(profile.limit("fixed-width-least").value, math.inf, "shop", habit=LIMITS)
-        return
-    least, most = (profile.limit(f"door-width-{end}").value for end in ("least", "most"))
-    yield bound(least, most, "shop", habit=LIMITS)
-    if pane.hung_on:
-        hinge = hinge_of(brief, pane)
-        yield bound(0.0, float(hinge.door_width_most), hinge.id, habit=LIMITS)
-
-
-def _usual_sizes(brief: Brief, row: Row) -> Iterator[Demand]:
-    """Where more than one width would do: the usual door, fixed panes alike, the usual free pane.
-
-    Else a curb that falls would make panes narrow for a hair more margin at their feet.
-    """
-    free = [i for i, pane in enumerate(row.panes) if pane.wished is None]
-    if row.closed and len(free) < SOME:
-        return
-    widths = {i: _entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT) for i in free}
-    for i in free:
-        if row.panes[i].kind == "door" or not row.closed:
-            usual = _down(usual_width(brief, row.panes[i]), float(brief.profile.plant.grid))
-            yield _exactly(widths[i], usual, row.panes[i], f"{row.panes[i].id}: usual width")
-    for i, j in pairwise(i for i in free if row.panes[i].kind == "fixed"):
-        words = f"{row.panes[i].id} and {row.panes[j].id} alike"
-        yield _exactly(widths[i] - widths[j], 0.0, row.panes[i], words)
-
-
-def _exactly(a: Vector, value: float, pane: RowPane, words: str) -> Demand:
-    return Demand(
-        a=a, low=value, high=value, joint=pane.id, habit=USUAL, least_words=words, most_words=words
-    )
-
-
-def usual_width(brief: Brief, pane: RowPane) -> float:
-    """Width of a pane that nobody wrote down: the usual door, the widest pane without a bar."""
-    limit = brief.profile.limit
-    if pane.kind == "fixed":
-        return limit("free-edge-width-most").value
-    usual = limit("door-width-usual").value
-    return min(usual, float(hinge_of(brief, pane).door_width_most)) if pane.hung_on else usual
-
-
-def hinge_of(brief: Brief, pane: RowPane) -> Hinge:
-    """Return the hinge that a made-to-measure door hangs on."""
-    chosen = brief.job.hardware
-    return brief.item(chosen.glass_hinge if pane.hung_on == "glass" else chosen.hinge, Hinge)
-
-
-def _wishes(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Wish]:
-    weights = table("fit")["weights"]
-    for i, name in raked:
-        low, high = ENDS[name]
-        yield Wish(a=_entries(row, i, high, low), target=0.0, weight=weights["rake"])
-    widths = [_entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT) for i in range(len(row.panes))]
-    open_width = [
-        (pane, a) for pane, a in zip(row.panes, widths, strict=True) if pane.wished is None
-    ]
-    fixed = [a for pane, a in open_width if pane.kind == "fixed"]
-    for pane, a in open_width:
-        usual = usual_width(brief, pane)
-        if pane.kind == "door":
-            yield Wish(a=a, target=usual, weight=weights["door_width"])
-        elif not row.closed:
-            yield Wish(a=a, target=usual, weight=weights["fixed_width"])
-    for a, b in pairwise(fixed):
-        yield Wish(a=a - b, target=0.0, weight=weights["fixed_alike"])
-
-
 # ---------------------------------------------------------------------- to the grid
 
 
@@ -360,10 +227,10 @@ class _Rounding:
         top = self.sized.corners[-1]
         return tuple(
             (
-                _floor(p[BOTTOM_RIGHT] - p[BOTTOM_LEFT], self.grid),
-                _floor(p[TOP_RIGHT] - p[TOP_LEFT], self.grid),
-                _floor(top - p[Z_LEFT], self.grid),
-                _floor(top - p[Z_RIGHT], self.grid),
+                steps_in(p[BOTTOM_RIGHT] - p[BOTTOM_LEFT], self.grid),
+                steps_in(p[TOP_RIGHT] - p[TOP_LEFT], self.grid),
+                steps_in(top - p[Z_LEFT], self.grid),
+                steps_in(top - p[Z_RIGHT], self.grid),
             )
             for p in panes
         )
@@ -452,16 +319,3 @@ class _Rounding:
             sized_sigmas=self.sized.sigmas,
             sigmas=margin_sigmas(task.gaps, corners),
         )
-
-
-def _floor(size: float, grid: float) -> int:
-    """Steps of the grid in a size; one that is short of a step by next to nothing is on it."""
-    return math.floor(size / grid + float(table("fit")["rounding"]["on_grid_share"]))
-
-
-def _down(size: float, grid: float) -> float:
-    return _floor(size, grid) * grid
-
-
-def _up(size: float, grid: float) -> float:
-    return -_down(-size, grid)
