@@ -22,7 +22,6 @@ def said(text: str) -> dict[str, str]:
 @pytest.mark.parametrize(
     ("old", "new", "field", "says"),
     [
-        ("[door, fixed]", "[door, door]", "wanted.lites", "double doors come later"),
         ("[door, fixed]", "[fixed]\n  hinge_side: left", "wanted.hinge_side", "no door"),
         ("  right: {behind: unknown}\n", "", "wanted.lites[2]", "nobody says how wide"),
         ("[door, fixed]", "[door, fixed]\n  thickness: 6 mm", "wanted.thickness", "to be had"),

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from difflib import get_close_matches
+from collections.abc import Iterator
 
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job, Wall
@@ -15,37 +14,13 @@ from hangtrue.job.hardware import (
     Seal,
 )
 from hangtrue.job.instruments import Instrument
-from hangtrue.job.problems import Fault, Path
-from hangtrue.job.readings import (
-    Bow,
-    CornerAngle,
-    Diagonal,
-    Fall,
-    Height,
-    Lean,
-    Offset,
-    Pitch,
-    Reading,
-    Width,
-)
+from hangtrue.job.problems import Fault, Path, suggest
+from hangtrue.job.reading_checks import instrument_checks, reading_checks
+from hangtrue.job.readings import Height
+from hangtrue.job.room_checks import room_checks
+from hangtrue.job.row_checks import row_checks
 from hangtrue.job.slips import within
 from hangtrue.source import source
-
-SUITS: dict[str, tuple[str, ...]] = {
-    "width": ("tape", "rule", "laser distance"),
-    "lean": ("level", "digital level", "plumb line", "laser line"),
-    "offset": ("laser line", "plumb line", "tape", "rule"),
-    "bow": ("rule", "tape", "level", "laser line"),
-    "diagonal": ("tape", "laser distance"),
-    "fall": ("level", "digital level", "laser line"),
-    "pitch": ("level", "digital level", "laser line"),
-    "height": ("tape", "rule", "laser distance", "laser line"),
-    "angle": ("angle finder", "digital level"),
-    "corner": ("angle finder",),
-    "triangle": ("tape", "rule", "laser distance"),
-    "square": ("angle finder",),
-}
-"""Kinds of instrument that can take each kind of reading."""
 
 
 def cross_checks(brief: Brief) -> Iterator[Fault]:
@@ -55,10 +30,15 @@ def cross_checks(brief: Brief) -> Iterator[Fault]:
     for side, wall in (("left", job.walls.left), ("right", job.walls.right)):
         if wall is not None:
             yield from _wall(wall, ("walls", side))
-    yield from _layout(job)
+    yield from row_checks(job)
+    yield from room_checks(job)
+    yield from _mark(job)
     yield from _make(brief)
     yield from _hardware(brief)
-    yield from _readings(brief)
+    yield from reading_checks(brief)
+    yield from _bars(brief)
+    for i, step in enumerate(brief.job.steps):
+        yield from instrument_checks(brief, step.with_, "step", ("steps", i))
 
 
 def _own(job: Job) -> Iterator[Fault]:
@@ -123,41 +103,14 @@ def _wall(wall: Wall, path: Path) -> Iterator[Fault]:
         yield Fault(path=(*path, "behind"), wrong=wrong, do=do, level="sure?")
 
 
-def _layout(job: Job) -> Iterator[Fault]:
-    """Check the row of panes against the walls it stands between."""
-    doors = [i for i, lite in enumerate(job.wanted.lites) if lite.kind == "door"]
-    if len(doors) > 1:
-        wrong, do = "more than one door: double doors come later", "plan one door"
-        yield Fault(path=("wanted", "lites"), wrong=wrong, do=do)
-    if not doors and job.wanted.hinge_side != "free":
-        wrong = "a hinge side, but no door among the panes"
-        do = "leave it out, or add a door to `lites`"
-        yield Fault(path=("wanted", "hinge_side"), wrong=wrong, do=do)
-    if job.walls.left is None and job.walls.right is None:
-        wrong = "no wall at either end"
-        yield Fault(path=("walls",), wrong=wrong, do="describe the wall that carries the glass")
-    yield from _free_ends(job)
+def _mark(job: Job) -> Iterator[Fault]:
+    """Check that a mark that heights count from is tied to the curb."""
     if job.datum == "mark" and not any(
         isinstance(r, Height) and r.of == "curb" for r in job.readings
     ):
         wrong = "heights count from a mark, but nobody read the curb's height above it"
         do = "add a reading `{what: height, of: curb, value: …}`, negative where the curb is below"
         yield Fault(path=("datum",), wrong=wrong, do=do)
-
-
-def _free_ends(job: Job) -> Iterator[Fault]:
-    lites = job.wanted.lites
-    for side, wall, i in (("left", job.walls.left, 0), ("right", job.walls.right, len(lites) - 1)):
-        if wall is not None:
-            continue
-        if lites[i].kind == "door":
-            wrong = f"no {side} wall, and a door at that end with nothing to hang on or close to"
-            do = f"describe `walls: {side}:`, or put a fixed pane at that end"
-            yield Fault(path=("wanted", "lites", i), wrong=wrong, do=do)
-        elif lites[i].width is None:
-            wrong = f"no {side} wall: this pane ends free, and nobody says how wide it is"
-            do = f"write `{{kind: fixed, width: 34 in}}`, or describe `walls: {side}:`"
-            yield Fault(path=("wanted", "lites", i), wrong=wrong, do=do)
 
 
 def _make(brief: Brief) -> Iterator[Fault]:
@@ -242,97 +195,13 @@ def _fitting(
     fitting = [key for key, other in brief.items.items() if sort_of(other) in sorts]
     if item is None:
         wrong = f"nobody knows a fitting {item_id!r}"
-        yield Fault(path=path, wrong=wrong, do=_suggest(item_id, fitting))
+        yield Fault(path=path, wrong=wrong, do=suggest(item_id, fitting))
     elif sort_of(item) not in sorts:
         wrong = f"{item_id} is a {sort_of(item)}; {place} takes a {' or '.join(sorts)}"
-        yield Fault(path=path, wrong=wrong.replace("; ", ", but "), do=_suggest("", fitting))
+        yield Fault(path=path, wrong=wrong.replace("; ", ", but "), do=suggest("", fitting))
 
 
-def _suggest(typed: str, known: Iterable[str]) -> str:
-    known = list(known)
-    near = get_close_matches(typed, known, n=1, cutoff=0.6) if typed else []
-    return f"did you mean {near[0]}?" if near else f"write {', '.join(known)}"
-
-
-def _readings(brief: Brief) -> Iterator[Fault]:
-    if not brief.job.readings:
-        yield Fault(path=("readings",), wrong="there are no readings", do="add a width at least")
-    for i, reading in enumerate(brief.job.readings):
-        path = ("readings", i)
-        yield from _with(brief, reading, path)
-        yield from _ends(brief.job, reading, path)
-        yield from _heights(reading, path)
-        yield from _signs(reading, path)
-    yield from _lonely_lines(brief.job)
-    yield from _datum(brief.job)
-
-
-def _with(brief: Brief, reading: Reading, path: Path) -> Iterator[Fault]:
-    """Check that the instrument exists and can take such a reading."""
-    instrument = brief.instruments.get(reading.with_)
-    kinds = SUITS[reading.what]
-    suited = [key for key, other in brief.instruments.items() if other.kind in kinds]
-    if instrument is None:
-        wrong = f"nobody knows an instrument {reading.with_!r}"
-        yield Fault(path=(*path, "with"), wrong=wrong, do=_suggest(reading.with_, suited))
-    elif instrument.kind not in kinds:
-        wrong = f"a {reading.what} is not read with a {instrument.kind}"
-        yield Fault(path=(*path, "with"), wrong=wrong, do=_suggest("", suited))
-
-
-def _ends(job: Job, reading: Reading, path: Path) -> Iterator[Fault]:
-    """Check that the walls exist that a reading is of."""
-    if isinstance(reading, Width | Diagonal):
-        for side, wall in (("left", job.walls.left), ("right", job.walls.right)):
-            if wall is None:
-                wrong = f"a {reading.what} goes from wall to wall, and there is no {side} wall"
-                yield Fault(path=path, wrong=wrong, do=f"describe `walls: {side}:`, or take it out")
-    elif isinstance(reading, Lean | Offset | Bow | CornerAngle) and job.wall(reading.wall) is None:
-        wrong = f"there is no {reading.wall} wall"
-        do = f"describe `walls: {reading.wall}:`, or correct the side"
-        yield Fault(path=(*path, "wall"), wrong=wrong, do=do)
-
-
-def _heights(reading: Reading, path: Path) -> Iterator[Fault]:
-    """Check that `from` is below `to`, and a bow's height between them."""
-    if not isinstance(reading, Lean | Bow):
-        return
-    if reading.from_ >= reading.to:
-        wrong = f"from {reading.from_.typed} to {reading.to.typed} does not go up"
-        yield Fault(path=(*path, "from"), wrong=wrong, do="write the lower height as `from`")
-    elif isinstance(reading, Bow) and reading.at and not reading.from_ < reading.at < reading.to:
-        wrong = f"{reading.at.typed} is not on the straightedge"
-        do = f"write a height between {reading.from_.typed} and {reading.to.typed}"
-        yield Fault(path=(*path, "at"), wrong=wrong, do=do)
-
-
-def _signs(reading: Reading, path: Path) -> Iterator[Fault]:
-    """Check that a sign is written once: before the value or as a word."""
-    key = "toward" if isinstance(reading, Lean | Bow) else "falls"
-    if not isinstance(reading, Lean | Bow | Fall | Pitch):
-        return
-    word = getattr(reading, key)
-    if word is not None and reading.value < 0:
-        wrong = f"{reading.value.typed} has a sign, and `{key}: {word}` says it again"
-        yield Fault(path=(*path, "value"), wrong=wrong, do="keep the word and take the sign off")
-
-
-def _datum(job: Job) -> Iterator[Fault]:
-    """Ask about a curb that is said to be above or below itself."""
-    for i, reading in enumerate(job.readings):
-        if not isinstance(reading, Height) or reading.of != "curb" or not reading.value:
-            continue
-        if job.datum == f"curb {reading.at}":
-            wrong = f"heights count from the curb at the {reading.at}, so there it is 0"
-            do = "correct `datum` or `at`"
-            yield Fault(path=("readings", i, "value"), wrong=wrong, do=do, level="sure?")
-
-
-def _lonely_lines(job: Job) -> Iterator[Fault]:
-    """Ask about a line with one offset: alone it says nothing of the wall."""
-    lines = [r.line for r in job.readings if isinstance(r, Offset)]
-    for i, reading in enumerate(job.readings):
-        if isinstance(reading, Offset) and lines.count(reading.line) == 1:
-            wrong = f"the only offset from line {reading.line!r}: alone it says nothing"
-            do = "read a second one, or correct the name of the line"
-            yield Fault(path=("readings", i, "line"), wrong=wrong, do=do, level="sure?")
+def _bars(brief: Brief) -> Iterator[Fault]:
+    for i, bar in enumerate(brief.job.wanted.bars):
+        path = ("wanted", "bars", i, "item")
+        yield from _fitting(brief, f"a {bar.kind} bar", bar.fitting, ("head bar",), path)

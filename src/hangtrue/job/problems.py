@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Literal
 
 Path = tuple[str | int, ...]
@@ -75,3 +76,10 @@ def dotted(path: Path) -> str:
 def any_wrong(problems: Iterable[Problem]) -> bool:
     """Tell whether any of them is more than a question."""
     return any(problem.level == "wrong" for problem in problems)
+
+
+def suggest(typed: str, known: Iterable[str]) -> str:
+    """Say which of the known names was probably meant; all of them where none is near."""
+    known = list(known)
+    near = get_close_matches(typed, known, n=1, cutoff=0.6) if typed else []
+    return f"did you mean {near[0]}?" if near else f"write {', '.join(known)}"

@@ -21,7 +21,17 @@ from hangtrue.job.text import Text, Value, parse, read_text
 from hangtrue.job.wording import faults, field_at, trimmed
 from hangtrue.units import UNITS
 
-SPARABLE = ("readings", "items", "instruments", "layers", "blocking")
+SPARABLE = (
+    "readings",
+    "items",
+    "instruments",
+    "layers",
+    "blocking",
+    "projections",
+    "steps",
+    "obstacles",
+    "bars",
+)
 """Lists whose entries a job can do without."""
 
 NEEDED = (
@@ -204,7 +214,9 @@ def _spare(path: Path) -> Path | None:
     for end, step in enumerate(path):
         if isinstance(step, int) and path[end - 1] in SPARABLE:
             return path[: end + 1]
-    return None if not path or isinstance(path[-1], int) or path in NEEDED else path
+    if not path or isinstance(path[-1], int) or path in NEEDED:
+        return None
+    return None if path[-1] == "turn" and path[-2] else path
 
 
 def _without(

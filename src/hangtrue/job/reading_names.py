@@ -1,4 +1,4 @@
-"""Names and instruments of readings where the document leaves them out."""
+"""Names and instruments of readings and steps where the document leaves them out."""
 
 from __future__ import annotations
 
@@ -34,8 +34,10 @@ def named(values: Value) -> tuple[Value, tuple[Fault, ...]]:
     [{'what': 'width', 'with': 'tape-hb44', 'id': 'r1'}]
 
     """
-    readings = values.get("readings") if isinstance(values, dict) else None
-    if not isinstance(values, dict) or not isinstance(readings, list):
+    if not isinstance(values, dict):
+        return values, ()
+    values, readings = _steps(values), values.get("readings")
+    if not isinstance(readings, list):
         return values, ()
     faults: list[Fault] = []
     used = {str(r["id"]) for r in readings if isinstance(r, dict) and r.get("id")}
@@ -64,6 +66,17 @@ def _fresh(position: int, used: set[str]) -> str:
     while name in used:
         name += "+"
     return name
+
+
+def _steps(values: dict[str, Value]) -> dict[str, Value]:
+    """Give every step the tape that it was measured with, where it names none."""
+    steps = values.get("steps")
+    if values.get("unit") != "in" or not isinstance(steps, list):
+        return values
+    taped: list[Value] = [
+        {"with": INCH["tape"], **step} if isinstance(step, dict) else step for step in steps
+    ]
+    return {**values, "steps": taped}
 
 
 def _instrument(reading: dict[str, Value], unit: Value) -> dict[str, Value]:

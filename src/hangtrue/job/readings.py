@@ -6,6 +6,7 @@ Heights are above the datum of the job. Signs: a lean or a bow *into* the openin
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field
@@ -238,6 +239,16 @@ class Triangle(_Reading):
         description="Leg from the corner to the right, along the glass line", examples=["48 in"]
     )
     value: Length = Field(description="From end to end of the legs", examples=["60-1/8 in"])
+
+    @property
+    def angle(self) -> float:
+        """Inside angle by the law of cosines, rad; not a number where no triangle has such sides.
+
+        cos angle = (before² + after² − value²) / (2 before after)
+        """
+        both = 2 * self.before * self.after
+        cosine = (self.before**2 + self.after**2 - self.value**2) / both if both else math.nan
+        return math.acos(cosine) if abs(cosine) <= 1 else math.nan
 
 
 class Square(_Reading):

@@ -13,7 +13,7 @@ from hangtrue import units
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job
 from hangtrue.job.problems import Fault, Path
-from hangtrue.job.readings import CornerAngle, Height, Reading, Width
+from hangtrue.job.readings import CornerAngle, Height, Reading, Triangle, Width
 from hangtrue.tables import table
 from hangtrue.units import Angle, Length, Slope, Unit
 
@@ -50,16 +50,32 @@ class _Place:
 def slips(brief: Brief) -> Iterator[Fault]:
     """Yield what cannot be, what is hard to believe, and what its companions contradict."""
     job = brief.job
-    for place in (*_wanted(job), *_site(job), *_read(job)):
+    for place in (*_wanted(job), *_site(job), *_steps(job), *_around(job), *_read(job)):
         yield from _judged(place)
-    yield from _companions(job, "width", "width", lambda r: isinstance(r, Width))
-    yield from _companions(
-        job, "ceiling height", "ceiling", lambda r: isinstance(r, Height) and r.of == "ceiling"
-    )
+    for run in range(1, len(job.wanted.runs) + 1):
+        yield from _companions(job, "width", "width", _widths_of(run))
+    sloped = job.above.kind != "open"
+    for at in dict.fromkeys(r.at for r in job.readings if isinstance(r, Height) and sloped):
+        yield from _companions(job, "ceiling height", "ceiling", _ceilings(at))
+    if not sloped:
+        yield from _companions(job, "ceiling height", "ceiling", _ceilings())
+
+
+def _widths_of(run: int) -> Callable[[Reading], bool]:
+    return lambda reading: isinstance(reading, Width) and reading.run == run
+
+
+def _ceilings(at: str = "") -> Callable[[Reading], bool]:
+    """Choose the ceiling's heights at one place; everywhere, if none is named."""
+
+    def chosen(reading: Reading) -> bool:
+        return isinstance(reading, Height) and reading.of == "ceiling" and at in {"", reading.at}
+
+    return chosen
 
 
 def within(name: str) -> float:
-    """Return a row of `data/slips.toml`, mm."""
+    """Return a row of `data/slips.toml`, mm; degrees where the row is an angle."""
     return float(table("slips")[name]["value"])
 
 
@@ -88,6 +104,12 @@ def _wanted(job: Job) -> Iterator[_Place]:
     for i, lite in enumerate(wanted.lites):
         if lite.width is not None:
             yield _Place(path=("wanted", "lites", i, "width"), value=lite.width, row="pane-width")
+    if wanted.transom_at is not None:
+        top = Length(wanted.transom_at - _curb(job), wanted.transom_at.typed)
+        yield _Place(path=("wanted", "transom_at"), value=top, row="glass-height")
+    for i, bar in enumerate(wanted.bars):
+        if bar.at is not None:
+            yield _Place(path=("wanted", "bars", i, "at"), value=bar.at, row="at")
 
 
 def _curb(job: Job) -> float:
@@ -116,6 +138,36 @@ def _site(job: Job) -> Iterator[_Place]:
             yield _Place(path=(*here, "from"), value=wood.from_, row="at")
             yield _Place(path=(*here, "to"), value=wood.to, row="at")
 
+        for i, out in enumerate(wall.projections):
+            here = (*path, "projections", i)
+            yield _Place(path=(*here, "stands_out"), value=out.stands_out, row="stands-out")
+            yield _Place(path=(*here, "from"), value=out.from_, row="at")
+            yield _Place(path=(*here, "to"), value=out.to, row="at")
+
+
+def _steps(job: Job) -> Iterator[_Place]:
+    for i, step in enumerate(job.steps):
+        path: Path = ("steps", i)
+        height = Length(step.height - _curb(job), step.height.typed)
+        yield _Place(path=(*path, "height"), value=height, row="step-height")
+        yield _Place(path=(*path, "cap_fall"), value=step.cap_fall, row="step-fall")
+        yield _Place(path=(*path, "width"), value=step.width, row="step-width")
+        yield _Place(path=(*path, "overhang"), value=step.overhang, row="overhang")
+
+
+def _around(job: Job) -> Iterator[_Place]:
+    for i, obstacle in enumerate(job.obstacles):
+        path: Path = ("obstacles", i)
+        for key, place in (("x", obstacle.x), ("y", obstacle.y)):
+            yield _Place(path=(*path, key), value=place, row="obstacle-place")
+        for key, size in (("width", obstacle.width), ("depth", obstacle.depth)):
+            yield _Place(path=(*path, key), value=size, row="obstacle-size")
+        for key, height in (("bottom", obstacle.bottom), ("top", obstacle.top)):
+            if height is not None:
+                yield _Place(path=(*path, key), value=height, row="at")
+        if obstacle.swing is not None:
+            yield _Place(path=(*path, "swing", "width"), value=obstacle.swing.width, row="leaf")
+
 
 def _read(job: Job) -> Iterator[_Place]:
     for i, reading in enumerate(job.readings):
@@ -124,6 +176,9 @@ def _read(job: Job) -> Iterator[_Place]:
             height = getattr(reading, name, None)
             if isinstance(height, Length):
                 yield _Place(path=("readings", i, name.rstrip("_")), value=height, row="at")
+        if isinstance(reading, Triangle):
+            for key, leg in (("before", reading.before), ("after", reading.after)):
+                yield _Place(path=("readings", i, key), value=leg, row="leg")
 
 
 def _row(reading: Reading) -> str:
