@@ -84,9 +84,9 @@ class Task:
     enough: float
 
     def must_keep(self, most: float) -> float:
-        """Margin that looks must leave of the most there is: nearly all, or what is enough."""
+        """Margin that looks must leave of the most there is: nearly all, and what is enough."""
         nearly = most - float(table("fit")["margin"]["looks_may_cost_sigmas"])
-        return max(nearly, min(most, self.enough))
+        return nearly if most < self.enough else max(nearly, self.enough)
 
     def without_habits(self, most: int) -> Task:
         """Return the same with no habit above `most`."""
