@@ -33,17 +33,18 @@ def is_job(path: Path) -> bool:
 
 
 def planned(job: Path) -> bool:
-    """Plan one job into its own folder and tell whether it got an answer."""
-    folder = OUT / job.stem
-    print(f"── {job} → {folder}/", flush=True)
-    code = ended("plan", str(job), "--out", str(folder))
-    print(flush=True)
-    return code in ANSWERED
+    """Plan one job into its own folder, say the verdict, and tell whether it got an answer."""
+    done = ended("plan", str(job), "--out", str(OUT / job.stem))
+    answered = done.returncode in ANSWERED
+    room, verdict = done.stdout.split("\n\n", 2)[:2] if answered else (str(job), "no answer")
+    print(f"{room}\n  {verdict}\n  {done.stderr.strip()}\n", flush=True)
+    return answered
 
 
-def ended(*arguments: str) -> int:
-    """Run the command, with its words going straight to the terminal, and return how it ended."""
-    return subprocess.run([sys.executable, "-m", "hangtrue", *arguments], check=False).returncode
+def ended(*arguments: str) -> subprocess.CompletedProcess[str]:
+    """Run the command and return what it said and how it ended."""
+    command = [sys.executable, "-m", "hangtrue", *arguments]
+    return subprocess.run(command, check=False, capture_output=True, text=True)
 
 
 if __name__ == "__main__":

@@ -1,6 +1,7 @@
 """The tools of `make demo` and `make docs` fail when they should, and only then."""
 
 from pathlib import Path
+from subprocess import CompletedProcess
 
 import pytest
 
@@ -25,7 +26,8 @@ def test_a_job_that_must_not_be_hung_is_an_answer_and_bad_input_is_not(
     """The command's 0 and 1 are answers; 2, or a command that was killed, is none."""
     (tmp_path / "job.yaml").write_text(JOB, "utf-8")
     monkeypatch.setattr(demo, "JOBS", tmp_path)
-    monkeypatch.setattr(demo, "ended", lambda *_: code)
+    said = "room\n\nverdict\n\nthe rest"
+    monkeypatch.setattr(demo, "ended", lambda *_: CompletedProcess([], code, said, "Packet"))
     assert demo.main() == ends
 
 
