@@ -10,6 +10,8 @@ from pathlib import Path
 from hangtrue import __version__
 
 FITS, STOPS, BAD_INPUT = 0, 1, 2
+NOBODY_LISTENS = 141
+"""What a shell says of a command whose reader went away."""
 
 DESCRIPTION = """\
 From site readings to a proven, drawn glass enclosure: can it be hung here, on which side,
@@ -98,7 +100,7 @@ def main(words: Sequence[str] | None = None) -> int:
         return int(arguments.run(arguments))
     except BrokenPipeError:
         sys.stderr.close()
-        return FITS
+        return NOBODY_LISTENS
     except OSError as trouble:
         print(f"hangtrue: {trouble.filename or ''}: {trouble.strerror}", file=sys.stderr)
         return BAD_INPUT
