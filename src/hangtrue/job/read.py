@@ -117,6 +117,8 @@ def _settle(values: Value, folder: FilePath) -> tuple[Brief | None, tuple[Fault,
             placed = (_placed(fault, places) for fault in crossed)
             faulty = tuple(fault for fault in placed if not _follows(fault, found.dropped))
         wrong = [fault for fault in faulty if fault.level == "wrong"]
+        refused = {fault.path for fault in wrong}
+        faulty = tuple(f for f in faulty if f.level == "wrong" or f.path not in refused)
         spared = frozenset(p for fault in wrong if (p := _spare(fault.path)))
         found = _Found(job=job, faults=found.faults + faulty, dropped=found.dropped | spared)
         if not wrong and job is not None:

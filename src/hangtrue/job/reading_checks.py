@@ -24,7 +24,7 @@ from hangtrue.job.readings import (
     Triangle,
     Width,
 )
-from hangtrue.job.row_checks import LEAST_ANGLE
+from hangtrue.job.row_checks import LEAST_ANGLE, MOST_ANGLE
 from hangtrue.job.slips import within
 
 SUITS: dict[str, tuple[str, ...]] = {
@@ -131,7 +131,7 @@ def _legs(reading: Reading, path: Path) -> Iterator[Fault]:
     elif not abs(a - b) < c < a + b:
         wrong = f"legs of {a.typed} and {b.typed} cannot end {c.typed} apart"
         yield Fault(path=(*path, "value"), wrong=wrong, do="read legs and distance again")
-    elif reading.angle < LEAST_ANGLE:
+    elif reading.angle < LEAST_ANGLE - math.radians(within("corner-off")):
         wrong = f"legs of {a.typed} and {b.typed} that end {c.typed} apart make {_degrees(reading)}"
         do = "read them again; angles from 60° to less than 180° are planned"
         yield Fault(path=(*path, "value"), wrong=wrong, do=do)
@@ -144,7 +144,9 @@ def _nominal(job: Job, reading: Reading, path: Path) -> Iterator[Fault]:
         return
     read = reading.value if isinstance(reading, Corner) else reading.angle
     drawn = turns[reading.corner - 1].angle
-    if math.isfinite(read) and abs(read - drawn) > math.radians(within("corner-off")):
+    off = math.radians(within("corner-off"))
+    planned = drawn >= LEAST_ANGLE and read >= LEAST_ANGLE - off and max(read, drawn) < MOST_ANGLE
+    if planned and abs(read - drawn) > off:
         wrong = f"corner {reading.corner} reads {_degrees(reading)}, and is wanted at {drawn.typed}"
         do = "read it again on the shower's side, or correct the turn's `angle`"
         yield Fault(path=(*path, "value"), wrong=wrong, do=do, level="sure?")
