@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -11,6 +12,11 @@ from hangtrue.job.readings import Side
 
 Where = Literal["left", "right", "top", "bottom"]
 JointKind = Literal["hinge", "channel", "clamp", "strike", "sweep", "silicone", "open"]
+PaneKind = Literal["door", "fixed", "transom"]
+CornerJoint = Literal["butt", "mitre", "clamp", "hinge"]
+HungOn = Literal["wall", "glass"]
+Place = tuple[float, float, float]
+"""A place in the room: x along the front run from its left end, y into the shower, z; mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +43,13 @@ class Edge:
     finish
         Edge work.
     meets
-        What the edge faces: `left wall`, `fixed 1`, `curb`, `free`.
+        What the edge faces: `left wall`, `fixed 1`, `curb`, `knee wall`, `ceiling`, `free`; the
+        lowest of what is below, where it steps.
+    bevel
+        How far the edge is ground from square in plan, rad: half the turn of the glass line at a
+        mitre, else 0; + where the face seen from outside is the longer one.
+    points
+        A scribed edge from its lower end to its upper end; empty where it is one straight cut.
 
     """
 
@@ -46,6 +58,8 @@ class Edge:
     rake: float
     finish: str
     meets: str
+    bevel: float = 0.0
+    points: Outline = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,11 +73,22 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notch:
-    """A cut-out in the edge: corners from the datum corner, anticlockwise; inside radius, mm."""
+    """A cut-out in the edge: corners from the datum corner, anticlockwise; inside radius, mm.
+
+    Attributes
+    ----------
+    fitting
+        What it is for: the id of a fitting, or the name of a step or of a projection of a wall.
+    of
+        `step` where the foot of the pane steps over what stands below; it takes away a corner of
+        the blank where the step runs on past the pane.
+
+    """
 
     corners: Outline
     radius: float
     fitting: str
+    of: Literal["fitting", "step", "projection"] = "fitting"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,34 +110,47 @@ class Chain:
 class Lite:
     """One pane as the plant cuts it: seen from outside, from its datum corner, x right, y up, mm.
 
+    Everything drawn is of the face seen from outside; the other face differs only where an edge is
+    bevelled (`Edge.bevel`, `inside_corners`).
+
     Attributes
     ----------
     id
-        `door`, `fixed 1`, `fixed 2`, from left to right.
+        `door`, `fixed 1`, `fixed 2`, from left to right; `transom` above the door.
     corners
         The four corners of the blank: bottom left, bottom right, top right, top left. The datum
         corner (0, 0) is the bottom left of the least upright rectangle that holds the pane, so that
         no x or y in a drawing is negative where an edge rakes outward.
+    outline
+        What is left of the blank when steps, projections and fittings are taken out, corners sharp.
+    lower
+        Lower edge of the outline from left to right, where it steps; empty where it is straight.
     origin
-        The datum corner in the room when set as planned: x along the glass line, z above datum.
+        The datum corner in the room when set as planned: x along the developed glass line, z above
+        the datum.
+    run
+        Straight part of the glass line that it stands in, from 1.
+    shifts
+        How far it stands off its glass line at its left and its right edge, mm, + into the shower;
+        other than 0 only at a corner.
     hinge_side, hung_on
         For a door, as seen from outside; None for a fixed pane.
     hinge_heights
         Hinge centres above the datum corner, lowest first: on the door and on what carries it.
     mass_kg, area, centroid
-        By nominal thickness, holes and cut-outs taken out.
+        By nominal thickness, holes and cut-outs taken out; mass by the mean of both faces.
 
     """
 
     id: str
-    kind: Literal["door", "fixed"]
+    kind: PaneKind
     corners: tuple[Point, Point, Point, Point]
     holes: tuple[Hole, ...]
     notches: tuple[Notch, ...]
     thickness: float
     origin: Point
     hinge_side: Side | None
-    hung_on: Literal["wall", "glass"] | None
+    hung_on: HungOn | None
     hinge_heights: tuple[float, ...]
     edges: tuple[Edge, ...]
     chains: tuple[Chain, ...]
@@ -120,10 +158,13 @@ class Lite:
     centroid: Point
     mass_kg: float
     outline: Outline
+    run: int = 1
+    shifts: tuple[float, float] = (0.0, 0.0)
+    lower: Outline = ()
 
     @property
     def width_bottom(self) -> float:
-        """Width along the bottom, mm."""
+        """Width of the blank along the bottom, mm."""
         return self.corners[1][0] - self.corners[0][0]
 
     @property
@@ -133,13 +174,44 @@ class Lite:
 
     @property
     def height_left(self) -> float:
-        """Height of the left edge, measured upright, mm."""
+        """Height of the left edge of the blank, measured upright, mm."""
         return self.corners[3][1] - self.corners[0][1]
 
     @property
     def height_right(self) -> float:
-        """Height of the right edge, measured upright, mm."""
+        """Height of the right edge of the blank, measured upright, mm."""
         return self.corners[2][1] - self.corners[1][1]
+
+    def edge(self, where: Where) -> Edge:
+        """Return the edge on that side."""
+        return next(e for e in self.edges if e.where == where)
+
+    def bevel(self, where: Where) -> float:
+        """Bevel of an edge, rad; 0 where it is square or the pane has no such edge."""
+        return next((e.bevel for e in self.edges if e.where == where), 0.0)
+
+    @property
+    def bevelled(self) -> bool:
+        """Whether its two faces differ: an edge is mitred."""
+        return any(e.bevel for e in self.edges)
+
+    @property
+    def inside_corners(self) -> tuple[Point, Point, Point, Point]:
+        """Corners of the face toward the shower, in the same axes as `corners`."""
+        left = self.thickness * math.tan(self.bevel("left"))
+        right = self.thickness * math.tan(self.bevel("right"))
+        bl, br, tr, tl = self.corners
+        return (
+            (bl[0] + left, bl[1]),
+            (br[0] - right, br[1]),
+            (tr[0] - right, tr[1]),
+            (tl[0] + left, tl[1]),
+        )
+
+    @property
+    def steps(self) -> tuple[Notch, ...]:
+        """Cut-outs where its foot steps over what stands below."""
+        return tuple(n for n in self.notches if n.of == "step")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,19 +245,128 @@ class Gap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """Where the glass line turns, and how the two panes meet there.
+
+    Attributes
+    ----------
+    number
+        From 1, from left to right.
+    angle
+        Inside angle as estimated, rad; pi less this is the turn.
+    way
+        Toward the shower going from left to right (`in`), or away from it.
+    joint
+        `butt`: the edge of one faces the face of the other. `mitre`: both edges bevelled. `clamp`,
+        `hinge`: both edges square, held there, gap between the arrises that are nearest.
+    laps
+        Butt: id of the pane that runs past and covers the other's edge. None otherwise.
+
+    """
+
+    number: int
+    angle: float
+    way: Literal["in", "out"]
+    joint: CornerJoint
+    laps: str | None
+
+    @property
+    def turn(self) -> float:
+        """How far the glass line turns, rad, + toward the shower."""
+        size = math.pi - self.angle
+        return size if self.way == "in" else -size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Where a lite meets a wall, another lite, or the curb."""
+    """Where a lite meets a wall, another lite, what is below or above, or a step's riser.
+
+    Attributes
+    ----------
+    between
+        Left and right of it; or the pane and what it stands on (`curb`, the name of a step) or
+        meets above (`ceiling`), or the door and its transom.
+    corner
+        The corner of the glass line that it lies in; None in a straight run. `kind` says as
+        everywhere what is in the joint: `hinge`, `clamp`, `strike`, `silicone`.
+    level
+        It runs along an edge that is level or nearly: below, above, under a transom.
+
+    """
 
     id: str
     kind: JointKind
     between: tuple[str, str]
     hardware: str
     gaps: tuple[Gap, ...]
+    corner: Corner | None = None
+    level: bool = False
 
     @property
     def upright(self) -> bool:
-        """Whether the joint runs up rather than along the curb."""
-        return "curb" not in self.between
+        """Whether the joint runs up rather than along the curb or the ceiling."""
+        return not self.level and "curb" not in self.between
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A straight part of the glass line and where it lies in plan.
+
+    Attributes
+    ----------
+    number
+        From 1, from left to right.
+    start, end
+        Its ends along the developed glass line (middle of the glass), mm.
+    origin
+        Its start in plan, mm: x along the front run from that run's left end, y into the shower.
+    heading
+        Direction in plan, rad from x toward y; 0 for the front run.
+
+    """
+
+    number: int
+    start: float
+    end: float
+    origin: Point
+    heading: float
+
+    def plan(self, x: float, off: float = 0.0) -> Point:
+        """Where a place along the line lies in plan, `off` mm from the line into the shower."""
+        cos, sin = math.cos(self.heading), math.sin(self.heading)
+        along = x - self.start
+        x0, y0 = self.origin
+        return x0 + along * cos - off * sin, y0 + along * sin + off * cos
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """A header or a support bar, placed and cut to length.
+
+    Attributes
+    ----------
+    id
+        `bar 1`, `bar 2` as wanted.
+    hardware
+        Id of the fitting.
+    holds, to
+        Pane that it holds, and what it is fixed to: `left wall`, `ceiling`, a pane.
+    ends
+        Middle of the bar where it leaves the pane and where it meets the other end.
+    length
+        What is cut: from end to end less what the end fittings take; the chain says how, mm.
+
+    """
+
+    id: str
+    kind: Literal["header", "support"]
+    hardware: str
+    run: int
+    holds: str
+    to: str
+    ends: tuple[Place, Place]
+    length: Estimate
+    chain: Chain
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,32 +398,54 @@ class Choice:
     ----------
     order
         Kinds of the panes from left to right.
+    hinge_side, hung_on
+        Of the first door.
     mirrored
         The row is built left for right of how it was written down.
+    second
+        Hinge side of the second of two doors, and what it hangs on.
+    split
+        Names of the steps above whose riser a pane was made into two, so that none is notched.
 
     """
 
     order: tuple[str, ...]
     hinge_side: Side | None
-    hung_on: Literal["wall", "glass"] | None
+    hung_on: HungOn | None
     thickness: float
     cut: Literal["raked", "square", "boxed"]
     mirrored: bool = False
+    second: tuple[Side, HungOn] | None = None
+    split: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         """Say it as a person would: `door, fixed; hinges left on the wall; 9.5 mm; raked`."""
         hinge = f"; hinges {self.hinge_side} on the {self.hung_on}" if self.hinge_side else ""
-        return f"{', '.join(self.order)}{hinge}; {self.thickness:g} mm; {self.cut}"
+        if self.second:
+            hinge += f" and {self.second[0]} on the {self.second[1]}"
+        parted = f"; two panes at the {' and the '.join(self.split)}" if self.split else ""
+        return f"{', '.join(self.order)}{hinge}; {self.thickness:g} mm; {self.cut}{parted}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Enclosure:
-    """Panes and joints that go in as planned."""
+    """Panes and joints that go in as planned.
+
+    Attributes
+    ----------
+    lites
+        From left to right, then transoms.
+    runs
+        The glass line folded into plan, from left to right; one where nothing turns.
+
+    """
 
     choice: Choice
     lites: tuple[Lite, ...]
     joints: tuple[Joint, ...]
     margin: Margin
+    runs: tuple[Run, ...] = ()
+    bars: tuple[Bar, ...] = ()
 
     def lite(self, lite_id: str) -> Lite:
         """Return the pane of that id."""
@@ -250,8 +453,22 @@ class Enclosure:
 
     @property
     def door(self) -> Lite | None:
-        """The door, if there is one."""
-        return next((p for p in self.lites if p.kind == "door"), None)
+        """The door, or the first of two; None if there is none."""
+        return next(iter(self.doors), None)
+
+    @property
+    def doors(self) -> tuple[Lite, ...]:
+        """All doors from left to right."""
+        return tuple(p for p in self.lites if p.kind == "door")
+
+    @property
+    def corners(self) -> tuple[Joint, ...]:
+        """Joints where the glass line turns, from left to right."""
+        return tuple(j for j in self.joints if j.corner)
+
+    def run(self, number: int) -> Run:
+        """Return a straight part of the glass line, from 1."""
+        return next(r for r in self.runs if r.number == number)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
