@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -10,8 +11,22 @@ from numpy.typing import NDArray
 
 from hangtrue.estimate import Estimate
 from hangtrue.job.readings import Side
+from hangtrue.measure.below import BaseSegment, StepShape, profile
+from hangtrue.measure.length import Linear, Vector, between
 
-Vector = NDArray[np.float64]
+__all__ = [
+    "Agreement",
+    "BaseSegment",
+    "Linear",
+    "Matrix",
+    "NextReading",
+    "Opening",
+    "Residual",
+    "StepShape",
+    "Suspect",
+    "Vector",
+]
+
 Matrix = NDArray[np.float64]
 
 
@@ -122,30 +137,6 @@ class Agreement:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Linear:
-    """A length in the opening, linear in its shape: constant + coefficients · shape."""
-
-    coefficients: Vector
-    constant: float = 0.0
-
-    def __add__(self, other: Linear) -> Linear:
-        return Linear(
-            coefficients=self.coefficients + other.coefficients,
-            constant=self.constant + other.constant,
-        )
-
-    def __sub__(self, other: Linear) -> Linear:
-        return Linear(
-            coefficients=self.coefficients - other.coefficients,
-            constant=self.constant - other.constant,
-        )
-
-    def shifted(self, by: float) -> Linear:
-        """Return the same length plus a constant."""
-        return Linear(coefficients=self.coefficients, constant=self.constant + by)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
     """The adjusted opening.
 
@@ -153,12 +144,21 @@ class Opening:
     of `heights` (a missing wall has no entries), lean across of each wall over the height of the
     glass (rad), height of the curb at the left and at the right wall (or end), curb pitch (rad),
     and height of the ceiling if one was read. x is 0 at the left wall's face at height 0 (at the
-    right wall's, if there is no left wall).
+    right wall's, if there is no left wall; at corner 1, if there is no wall).
+
+    Where the glass line turns, x runs along the *developed* line: its runs laid flat one after the
+    other, corner after corner. Then the shape goes on with `corner k` (x), `angle k` (inside angle,
+    rad) and `curb corner k` (height) of each corner from 1. What else there is of a room follows
+    where it is there: `pitch run k` of runs that are not the front; `ceiling left`, `ceiling corner
+    k`, `ceiling right` in place of `ceiling` where it was read in more than one place; `square
+    left`, `square right` (rad, 0 is square, + where the shower widens from the glass inward); of
+    each step `step NAME left`, `step NAME right` (x of a riser that is not the run's end) and
+    `step NAME top left`, `step NAME top right` (heights).
 
     Attributes
     ----------
     unknowns
-        Name of each entry of the shape, as `left 0.0`, `curb left`, `pitch`.
+        Name of each entry of the shape, as `left 0.0`, `curb left`, `pitch`, `corner 1`.
     heights
         (n,) heights of the wall nodes above the datum, mm, rising.
     shape, covariance
@@ -169,6 +169,11 @@ class Opening:
         Ids of readings left out of the estimate because a slip was named.
     advice
         Reading to take next to narrow the opening, best first.
+    standing
+        The steps under the glass, in the order of the job.
+    reach
+        Length of the first and of the last run, mm, where that run ends free: as its panes are
+        wanted, or a usual width. It does not matter where walls stand.
 
     """
 
@@ -181,6 +186,8 @@ class Opening:
     agreement: Agreement
     set_aside: tuple[str, ...]
     advice: tuple[NextReading, ...]
+    standing: tuple[StepShape, ...] = ()
+    reach: tuple[float, float] = (0.0, 0.0)
 
     def estimate(self, length: Linear) -> Estimate:
         """Value and standard deviation of a linear length."""
@@ -222,3 +229,110 @@ class Opening:
     def knows(self, name: str) -> bool:
         """Whether the shape has an entry of that name."""
         return name in self.unknowns
+
+    @property
+    def corners(self) -> int:
+        """Number of corners of the glass line; one less than its runs."""
+        return sum(name.startswith("corner ") for name in self.unknowns)
+
+    def corner(self, number: int) -> Linear:
+        """x of a corner (from 1) along the developed glass line, the same at every height, mm."""
+        return self.entry(f"corner {number}")
+
+    def angle(self, number: int) -> Linear:
+        """Inside angle of a corner (from 1) in plan, on the shower's side, rad."""
+        return self.entry(f"angle {number}")
+
+    def end(self, side: Side, height: float | None = None) -> Linear:
+        """x of the left or right end of the glass line, mm.
+
+        Parameters
+        ----------
+        height
+            Above the datum, mm; that of the curb there if not given. A free end is plumb.
+
+        """
+        if side in self.walls:
+            on_curb = self.estimate(self.entry(f"curb {side}")).value
+            return self.wall(side, on_curb if height is None else height)
+        length = self.reach[0] if side == "left" else self.reach[1]
+        return self._beside(side).shifted(-length if side == "left" else length)
+
+    def start(self, run: int, height: float | None = None) -> Linear:
+        """x of the left end of a run (from 1): a corner, or the left end of the glass line, mm."""
+        return self.corner(run - 1) if run > 1 else self.end("left", height)
+
+    def stop(self, run: int, height: float | None = None) -> Linear:
+        """x of the right end of a run (from 1): a corner, or the right end of the line, mm."""
+        return self.corner(run) if run <= self.corners else self.end("right", height)
+
+    def curb(self, x: float) -> Linear:
+        """Height of the curb at x along the developed line: straight between ends and corners."""
+        names = [f"corner {k}" for k in range(1, self.corners + 1)]
+        places = [self.end("left"), *(self.entry(name) for name in names), self.end("right")]
+        heights = [self.entry(f"curb {name}") for name in ("left", *names, "right")]
+        return self._along(x, places, heights)
+
+    def ceiling(self, x: float) -> Linear:
+        """Height of the ceiling at x along the developed line: straight between its known places.
+
+        Raises
+        ------
+        KeyError
+            If no ceiling was read; see `has_ceiling`.
+
+        """
+        if self.knows("ceiling"):
+            return self.entry("ceiling")
+        if not self.has_ceiling:
+            raise KeyError("ceiling")
+        names = [f"corner {k}" for k in range(1, self.corners + 1)]
+        places = [self.end("left"), *(self.entry(name) for name in names), self.end("right")]
+        heights = [self.entry(f"ceiling {name}") for name in ("left", *names, "right")]
+        return self._along(x, places, heights)
+
+    @property
+    def has_ceiling(self) -> bool:
+        """Whether a ceiling was read."""
+        return self.knows("ceiling") or self.knows("ceiling left")
+
+    @property
+    def steps(self) -> tuple[str, ...]:
+        """Names of the steps under the glass."""
+        return tuple(step.name for step in self.standing)
+
+    def step(self, name: str) -> StepShape:
+        """One step by its name."""
+        return self.standing[self.steps.index(name)]
+
+    def base(self, x_low: float, x_high: float) -> tuple[BaseSegment, ...]:
+        """What stands below the glass between two x, from left to right: curb and caps of steps.
+
+        A segment ends at every corner and at every edge of a cap; neighbours on different levels
+        meet in a riser.
+        """
+        return profile(
+            (self._at(x_low), self._at(x_high)),
+            [self.corner(k) for k in range(1, self.corners + 1)],
+            self.standing,
+            self.curb,
+            lambda length: self.estimate(length).value,
+        )
+
+    def _beside(self, side: Side) -> Linear:
+        """Where the run starts that ends free on that side: its corner, else the other wall."""
+        if self.corners:
+            return self.corner(1 if side == "left" else self.corners)
+        other: Side = "right" if side == "left" else "left"
+        return self.end(other) if other in self.walls else self._at(0.0)
+
+    def _at(self, x: float) -> Linear:
+        """A length that does not depend on the shape."""
+        return Linear(coefficients=np.zeros(len(self.unknowns)), constant=x)
+
+    def _along(self, x: float, places: Sequence[Linear], heights: Sequence[Linear]) -> Linear:
+        """Height at x between the two known places that it lies between, or beside."""
+        at = [self.estimate(place).value for place in places]
+        k = int(np.clip(np.searchsorted(at, x) - 1, 0, len(at) - 2))
+        (low, high), length = (heights[k], heights[k + 1]), at[k + 1] - at[k]
+        return between(low, high, (x - at[k]) / length if length > 0.0 else 0.0)
