@@ -9,6 +9,8 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from hangtrue.mechanics.plate import converged_deflection, factorised, solve
 from hangtrue.mechanics.plate_model import (
@@ -265,6 +267,63 @@ def test_everything_wrong_with_a_plate_is_said_at_once() -> None:
     assert "support 2 is not on the edge of the glass" in found
     assert "support 3 has a stiffness below 0" in found
     assert "load 1 is not on the glass" in found
+
+
+def test_supports_and_loads_without_size_or_number_are_named() -> None:
+    plate = dataclasses.replace(
+        door(),
+        supports=(
+            EdgeSupport(start=(900.0, 300.0), end=(900.0, 300.0)),
+            PatchSupport(outline=((60.0, 300.0), (80.0, 300.0))),
+            EdgeSupport(start=(0.0, 100.0), end=(0.0, 300.0)),
+        ),
+    )
+    found = faults(plate, [PatchLoad(outline=(), pressure_MPa=1e-3)])
+    assert found == (
+        "support 1 has no size",
+        "support 2 has no size",
+        "support 3 is not on the glass",
+        "load 1 has no size",
+    )
+    endless: list[Load] = [
+        PointLoad(at=(math.inf, 0.0), force_N=1.0),
+        Pressure(pressure_MPa=math.nan),
+    ]
+    assert set(faults(door(), endless)) == {"load 1 is not finite", "load 2 is not finite"}
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    cut=st.tuples(
+        st.floats(-50, 950), st.floats(-50, 2050), st.floats(-20, 400), st.floats(0, 400)
+    ),
+    clamp=st.tuples(st.floats(0, 900), st.floats(0, 2000), st.floats(0, 100), st.floats(0, 100)),
+)
+def test_any_hole_and_clamp_give_a_deflection_or_a_reason(
+    cut: tuple[float, float, float, float], clamp: tuple[float, float, float, float]
+) -> None:
+    plate = Plate(
+        outline=box(0.0, 0.0, 900.0, 2000.0),
+        holes=(box(*cut),),
+        thickness=10.0,
+        youngs_modulus_MPa=70_000.0,
+        poisson=0.22,
+        supports=(
+            EdgeSupport(start=(0.0, 0.0), end=(900.0, 0.0), rotation_N=1e4),
+            PatchSupport(outline=box(*clamp)),
+        ),
+        mesh_size=250.0,
+    )
+    load: list[Load] = [Pressure(pressure_MPa=1e-3)]
+    if faults(plate, load):
+        with pytest.raises(PlateFault):
+            solve(plate, load)
+    else:
+        bending = solve(plate, load)
+        assert 0 < bending.largest_deflection < math.inf
+        pushes = sum(r.force_N for r in bending.reactions)
+        hole = abs(cut[2] * cut[3])
+        assert pushes == pytest.approx(-1e-3 * (900 * 2000 - hole), rel=1e-5)
 
 
 @pytest.mark.parametrize(

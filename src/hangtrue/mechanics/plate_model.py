@@ -5,12 +5,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, fields
 from typing import Final
 
-from shapely import LineString, Polygon
+import numpy as np
+from shapely import LineString, MultiPoint, Polygon, unary_union
 from shapely import Point as Place
+from shapely.geometry.base import BaseGeometry as Shape
 
 from hangtrue.geometry import Outline, Point, anticlockwise, is_simple
 
@@ -18,6 +20,10 @@ SNAP: Final = 1e-5
 """mm within which something is taken to lie on the glass or its edge."""
 REFLEX: Final = math.radians(215)
 """Interior angle from which a corner counts as re-entrant; a round hole's polygon has none."""
+LEAST_GLASS: Final = 1.0
+"""mm of glass, or of hole, that no plant makes and no mesher should be asked for."""
+CORNERS: Final = 3
+"""Least corners of an outline."""
 SIZES_ACROSS: Final = 17
 """Triangles across a square of the pane's area, unless the plate says otherwise."""
 
@@ -53,7 +59,7 @@ class PointSupport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatchSupport:
-    """A clamp or hinge plate: a bed of springs over an area.
+    """A clamp or hinge plate: a bed of springs over a convex area.
 
     Attributes
     ----------
@@ -114,7 +120,7 @@ class LineLoad:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatchLoad:
-    """A pressure over part of the pane: a hand, a shoulder."""
+    """A pressure over a convex part of the pane: a hand, a shoulder."""
 
     outline: Outline
     pressure_MPa: float
@@ -195,22 +201,39 @@ def _reentrant(ring: Outline, turn: int) -> Iterable[Point]:
 
 def faults(plate: Plate, loads: Iterable[Load] = ()) -> tuple[str, ...]:
     """Everything that keeps a plate from being solved, in words; empty if nothing does."""
-    if numbers := _bad_numbers(plate):
+    things = {
+        **{f"support {n}": support for n, support in enumerate(plate.supports, start=1)},
+        **{f"load {n}": load for n, load in enumerate(loads, start=1)},
+    }
+    shapes = {name: _shape(thing) for name, thing in things.items() if _is_finite(thing)}
+    numbers = (*_bad_numbers(plate), *(f"{name} is not finite" for name in things.keys() - shapes))
+    if numbers:
         return numbers
     if not is_simple(plate.outline):
         return ("the outline crosses itself",)
-    return (*_bad_holes(plate), *_off_glass(plate, loads), *_bad_springs(plate))
+    return (*_bad_holes(plate), *_off_glass(plate, things, shapes), *_bad_springs(plate))
+
+
+def _is_finite(thing: Support | Load) -> bool:
+    """Whether places and loads are numbers; a stiffness may be infinite."""
+    numbers: list[float] = []
+    for field in fields(thing):
+        value = getattr(thing, field.name)
+        if not field.name.startswith(("stiffness", "rotation")):
+            numbers += np.ravel(value).tolist()
+    return all(math.isfinite(number) for number in numbers)
 
 
 def _bad_numbers(plate: Plate) -> tuple[str, ...]:
+    rings = (plate.outline, *plate.holes)
     checks = {
-        "the thickness is not above 0": plate.thickness > 0,
-        "Young's modulus is not above 0": plate.youngs_modulus_MPa > 0,
+        "the thickness is not above 0": 0 < plate.thickness < math.inf,
+        "Young's modulus is not above 0": 0 < plate.youngs_modulus_MPa < math.inf,
         "Poisson's ratio is not between 0 and 0.5": 0 <= plate.poisson < 0.5,  # noqa: PLR2004
-        "the mesh size is negative": plate.mesh_size >= 0,
-        "the outline has fewer than three points": len(plate.outline) > 2,  # noqa: PLR2004
+        "the mesh size is not a length": 0 <= plate.mesh_size < math.inf,
+        "an outline has fewer than three points": all(len(ring) >= CORNERS for ring in rings),
         "a point of the pane is not finite": all(
-            math.isfinite(c) for ring in (plate.outline, *plate.holes) for p in ring for c in p
+            math.isfinite(c) for ring in rings for p in ring for c in p
         ),
     }
     return tuple(fault for fault, good in checks.items() if not good)
@@ -226,31 +249,41 @@ def _bad_holes(plate: Plate) -> Iterable[str]:
             yield f"hole {number} is not inside the glass"
         elif any(hole.intersects(other) for other in holes[number:]):
             yield f"hole {number} overlaps another hole"
+        elif hole.buffer(-LEAST_GLASS / 2).is_empty:
+            yield f"hole {number} is narrower than {LEAST_GLASS:g} mm"
+        elif hole.distance(unary_union([pane.exterior, *holes[number:]])) < LEAST_GLASS:
+            yield f"hole {number} leaves less than {LEAST_GLASS:g} mm of glass beside it"
 
 
-def _off_glass(plate: Plate, loads: Iterable[Load]) -> Iterable[str]:
+def _off_glass(
+    plate: Plate, things: Mapping[str, Support | Load], shapes: Mapping[str, Shape | None]
+) -> Iterable[str]:
     holes = [hole for hole in plate.holes if is_simple(hole)]
-    glass = Polygon(plate.outline, holes).buffer(0).buffer(SNAP)
-    edge = glass.boundary
-    for number, support in enumerate(plate.supports, start=1):
-        shape = _shape(support)
-        if not glass.covers(shape):
-            yield f"support {number} is not on the glass"
-        elif isinstance(support, EdgeSupport) and edge.distance(shape.centroid) > 10 * SNAP:
-            yield f"support {number} is not on the edge of the glass"
-    for number, load in enumerate(loads, start=1):
-        if not isinstance(load, Pressure) and not glass.covers(_shape(load)):
-            yield f"load {number} is not on the glass"
+    glass = Polygon(plate.outline, holes).buffer(0)
+    near, edge = glass.buffer(SNAP), glass.boundary.buffer(10 * SNAP)
+    for name, shape in shapes.items():
+        if shape is None:
+            continue
+        size = shape.area if isinstance(things[name], PatchSupport | PatchLoad) else shape.length
+        if size <= SNAP and not isinstance(shape, Place):
+            yield f"{name} has no size"
+        elif not near.covers(shape):
+            yield f"{name} is not on the glass"
+        elif isinstance(things[name], EdgeSupport) and not edge.covers(shape):
+            yield f"{name} is not on the edge of the glass"
 
 
-def _shape(thing: Support | PointLoad | LineLoad | PatchLoad) -> Place | LineString | Polygon:
+def _shape(thing: Support | Load) -> Shape | None:
+    """Where a support or load acts; None for all over."""
     match thing:
         case PointSupport() | PointLoad():
             return Place(thing.at)
         case EdgeSupport() | LineLoad():
             return LineString([thing.start, thing.end])
-        case _:
-            return Polygon(thing.outline)
+        case PatchSupport() | PatchLoad():
+            return MultiPoint(thing.outline).convex_hull
+        case Pressure():
+            return None
 
 
 def _bad_springs(plate: Plate) -> Iterable[str]:
