@@ -10,6 +10,7 @@ from pathlib import Path
 from hangtrue import __version__
 
 FITS, STOPS, BAD_INPUT = 0, 1, 2
+SAME, DIFFERS = 0, 1
 NOBODY_LISTENS = 141
 """What a shell says of a command whose reader went away."""
 
@@ -81,6 +82,22 @@ def parser() -> argparse.ArgumentParser:
     )
     readings.set_defaults(run=_readings)
 
+    diff = commands.add_parser(
+        "diff",
+        help="say in words what changed between two versions of a job",
+        description="Say in words what changed between two versions of a job: readings, wishes, "
+        "panes with their cut-outs and hinge sides, gaps, findings.",
+        epilog="exit status: 0 nothing changed; 1 something changed; 2 the input is wrong.",
+    )
+    diff.add_argument("old", type=Path, metavar="OLD", help="the earlier job document (YAML)")
+    diff.add_argument("new", type=Path, metavar="NEW", help="the later one")
+    diff.add_argument(
+        "--units",
+        choices=("in", "mm", "both"),
+        help="units on the terminal, instead of the profile's",
+    )
+    diff.set_defaults(run=_diff)
+
     schema = commands.add_parser("schema", help="print the JSON Schema of a document")
     schema.add_argument(
         "document",
@@ -145,6 +162,26 @@ def _readings(arguments: argparse.Namespace) -> int:
     if any_wrong(problems):
         return BAD_INPUT
     return STOPS if opening.agreement.alarm else FITS
+
+
+def _diff(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.problems import any_wrong
+    from hangtrue.job.read import read_job
+    from hangtrue.paper import terminal
+    from hangtrue.paper.changes import changes, changes_text
+    from hangtrue.plan import plan
+
+    plans = []
+    for path in (arguments.old, arguments.new):
+        brief, problems = read_job(path)
+        if problems:
+            print(f"{path}\n{terminal.problems(problems)}", end="", file=sys.stderr)
+        if brief is not None and not any_wrong(problems):
+            plans.append(plan(brief.written_in(arguments.units)))
+    if len(plans) < 2:  # noqa: PLR2004 -- an old one and a new one
+        return BAD_INPUT
+    print(changes_text(*plans))
+    return DIFFERS if changes(*plans) else SAME
 
 
 def _new(arguments: argparse.Namespace) -> int:
