@@ -86,7 +86,8 @@ def parser() -> argparse.ArgumentParser:
         "diff",
         help="say in words what changed between two versions of a job",
         description="Say in words what changed between two versions of a job: readings, wishes, "
-        "panes with their cut-outs and hinge sides, gaps, findings.",
+        "panes\nwith their cut-outs and hinge sides, gaps, findings.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
         epilog="exit status: 0 nothing changed; 1 something changed; 2 the input is wrong.",
     )
     diff.add_argument("old", type=Path, metavar="OLD", help="the earlier job document (YAML)")

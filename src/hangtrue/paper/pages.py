@@ -68,10 +68,16 @@ def job_document_page() -> str:
         "in the job's unit. `hangtrue new` writes a commented one to fill in.\n"
     )
     parts: list[str] = [head]
-    for name, part in (("Job", schema), *sorted(schema["$defs"].items())):
+    for name, whole in (("Job", schema), *sorted(schema["$defs"].items())):
+        part = _with_fields(whole)
         if "properties" in part:
             parts += [f"## {name}\n", f"{part.get('description', '')}\n", *_fields(part), ""]
     return "\n".join(parts)
+
+
+def _with_fields(part: Schema) -> Schema:
+    """Return the form of a part that has fields, where a bare word may stand for it too."""
+    return next((form for form in part.get("anyOf", ()) if "properties" in form), part)
 
 
 def job_schema() -> str:
