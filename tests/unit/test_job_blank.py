@@ -1,6 +1,7 @@
 """The blank job is read as it stands; the published schemas say what the reader takes."""
 
 import json
+import re
 from collections.abc import Iterator
 from io import StringIO
 from pathlib import Path
@@ -25,10 +26,11 @@ from hangtrue.job.document import (
 )
 from hangtrue.job.hardware import BoxedSet
 from hangtrue.job.profile import Profile
-from hangtrue.job.read import read_job_text
+from hangtrue.job.read import read_job, read_job_text
 from tests.unit.jobs import GOOD
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").rglob("*.yaml"))
+JOBS = [path for path in EXAMPLES if "boxed_set: 1" not in path.read_text("utf-8")]
 Kind = Literal["in", "mm"]
 
 
@@ -64,6 +66,25 @@ def test_the_blank_job_fits_a_screen_and_explains_every_key(unit: Kind) -> None:
     for model in (Job, Wanted, Chosen, Site, Threshold, Walls, Wall, Blocking, Head):
         for name, info in model.model_fields.items():
             assert f"{info.alias or name}:" in text, name
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_the_blank_job_with_every_line_wanted_is_read_too(unit: Kind) -> None:
+    """Its `#` taken away, every line of keys is as good as those that stand there."""
+    keys = r"^( *)# (?!  id: w1)(?=( *- [a-z{]| *[a-z_]+:))"
+    brief, problems = read_job_text(re.sub(keys, r"\1", blank_job(unit), flags=re.MULTILINE))
+    assert [str(p) for p in problems if p.level == "wrong"] == []
+    assert brief
+    assert len(brief.job.wanted.turns) == len(brief.job.steps) == 1
+    assert {r.what for r in brief.job.readings} >= {"corner", "triangle", "square", "diagonal"}
+    assert len(brief.job.obstacles) == 2
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_the_lodge_is_read_without_a_wrong_word(path: Path) -> None:
+    brief, problems = read_job(path)
+    assert brief
+    assert [str(p) for p in problems if p.level == "wrong"] == []
 
 
 @pytest.mark.parametrize("root", [Job, BoxedSet, Profile])

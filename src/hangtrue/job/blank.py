@@ -177,8 +177,8 @@ wanted:
       width:                      #   its width, like {pane}; left free if empty
       head_support: unknown       #   fixed: held at the top? yes, no or unknown
       head: level                 #   its top: level, ceiling, or transom (a door under a transom)
-    # - kind: door
-    #   hinge: right              #   doors: its own side, left, right or free
+      hinge:                      #   a door's own side: left, right or free
+    # - kind: fixed
     #   turn:                     #   the glass line turns before this pane
     #     angle: 90°              #     inside angle, 60° to less than 180°
     #     way: in                 #     from left to right: in to the shower, or out
@@ -242,7 +242,7 @@ readings:
   - {{what: lean, wall: left, plane: across, from: {foot}, to: {high}, toward: in, value: {bow}}}
   # gap under a straightedge; toward in: the wall bellies into the opening
   - {{what: bow, wall: left, from: {low}, to: {high}, at: {mid}, toward: in, value: {bow}}}
-  # curb: the lower end along the glass, and which way its top runs across
+  # of the curb: the lower end along the glass, and which way its top runs across
   - {{what: fall, falls: right, value: {fall}}}
   - {{what: pitch, falls: in, value: {pitch}}}
   # height of curb or ceiling above the datum, at left, middle or right
