@@ -84,8 +84,10 @@ def test_the_law_of_cosines_at_a_corner() -> None:
     """Euclid, Elements, book II, propositions 12 and 13; 3-4-5 is right, equal sides make 60°."""
 
     def angle(before: float, after: float, across: float) -> float:
-        sides = {"before": Length(before), "after": Length(after), "value": Length(across)}
-        return math.degrees(Triangle(what="triangle", **sides).angle)
+        read = Triangle(
+            what="triangle", before=Length(before), after=Length(after), value=Length(across)
+        )
+        return math.degrees(read.angle)
 
     assert angle(3, 4, 5) == pytest.approx(90, abs=1e-12)
     assert angle(7, 7, 7) == pytest.approx(60, abs=1e-12)
