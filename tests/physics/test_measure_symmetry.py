@@ -21,7 +21,7 @@ from hangtrue.job.readings import (
     Side,
     Width,
 )
-from hangtrue.measure import equations, measure
+from hangtrue.measure import layout, measure
 from hangtrue.measure.habits import usual
 from hangtrue.measure.opening import Opening
 from hangtrue.units import Angle, Length
@@ -209,7 +209,7 @@ def test_more_nodes_change_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     """An integrated Wiener process is the same on any nodes; so is what is said at the old ones."""
     seen = readings()
     coarse = measure(brief(seen))
-    monkeypatch.setattr(equations, "usual", lambda name: 60.0 if "node" in name else usual(name))
+    monkeypatch.setattr(layout, "usual", lambda name: 60.0 if "node" in name else usual(name))
     fine = measure(brief(seen))
     assert len(fine.heights) > 2 * len(coarse.heights)
     for side in SIDES:

@@ -19,15 +19,8 @@ from hangtrue.job.readings import (
     Reading,
     Width,
 )
-from hangtrue.measure.equations import (
-    Layout,
-    equation,
-    lay_out,
-    node_heights,
-    observed,
-    span,
-    touches,
-)
+from hangtrue.measure.equations import equation, observed, span, touches
+from hangtrue.measure.layout import Layout, lay_out, node_heights
 from hangtrue.units import Angle, Length, Slope
 from tests.made_up import INCH, Room, Vector, brief, lean, offset, random_room, up, width
 
@@ -191,7 +184,7 @@ def test_a_fall_over_the_whole_curb_needs_no_length() -> None:
     layout = lay_out(brief([], walls=("left",)).job)
     x = np.zeros(len(layout.place))
     fall = Fall(what="fall", over=Length(500), value=ZERO)
-    assert layout.free_end is None
+    assert layout.stated == (None,)
     assert dict(equation(fall, layout, x).terms) == {layout.place["curb right"]: -1.0}
     assert span(fall, layout, x) == 500.0
 

@@ -12,18 +12,9 @@ import numpy as np
 from hangtrue.estimate import Estimate
 from hangtrue.job.brief import Brief
 from hangtrue.job.readings import Diagonal, Reading, Width
-from hangtrue.measure.equations import (
-    Equation,
-    Layout,
-    equation,
-    lay_out,
-    node,
-    observed,
-    span,
-    touches,
-    value,
-)
+from hangtrue.measure.equations import equation, observed, span, touches
 from hangtrue.measure.habits import usual
+from hangtrue.measure.layout import Equation, Layout, lay_out, node, value
 from hangtrue.measure.linear import Adjustment, Array, Row, Terms, adjust, approximate
 from hangtrue.measure.priors import broad_rows, shape_rows
 from hangtrue.measure.sigmas import standard_uncertainty
@@ -33,6 +24,9 @@ PASSES = 12
 
 SETTLED = 1e-2
 """Change in one pass, mm, below which the next would change less than 1e-6."""
+
+ARM = 1000.0
+"""Length over which the change of a corner's angle is counted in mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,8 +110,10 @@ def bowed(net: Network, times: float) -> Network:
 
 def fit(net: Network, without: frozenset[str] = frozenset()) -> Fit:
     """Adjust all readings but those `without`, by Gauss-Newton: until nothing moves."""
-    walls = net.layout.walls
-    readings = [r for r in net.brief.job.readings if r.id not in without and touches(r, walls)]
+    walls, runs = net.layout.walls, net.layout.runs
+    readings = [
+        r for r in net.brief.job.readings if r.id not in without and touches(r, walls, runs)
+    ]
     x = start(net, readings)
     result, lines = settle(net, x, [line_of(see(r, net, x), net, x) for r in readings])
     return Fit(
@@ -135,7 +131,7 @@ def settle(net: Network, x: Array, lines: list[Line]) -> tuple[Adjustment, list[
         lines = _bent_anew(net, lines, x)
     for _ in range(PASSES):
         result = adjust(_rows(net, lines), len(x))
-        moved, x = float(np.abs(result.x - x).max()), result.x
+        moved, x = _moved(net, result.x - x), result.x
         if moved < SETTLED or _straight(lines):
             break
         lines = _bent_anew(net, lines, x)
@@ -159,21 +155,44 @@ def see(reading: Reading, net: Network, x: Array) -> Seen:
 
 
 def start(net: Network, readings: Sequence[Reading]) -> Array:
-    """Plumb walls as far apart as the first width, or diagonal, says; all else 0."""
+    """Plumb walls and corners as far apart as the first width, or diagonal, of each run says.
+
+    Corners at the angles they are wanted at; all else 0.
+    """
     layout = net.layout
     x = np.zeros(len(layout.place))
-    width = next(_widths(readings), usual("usual-width"))
-    for i in (layout.place.get(node("right", height)) for height in layout.heights):
-        if i is not None:
-            x[i] = width
+
+    def put(name: str, at: float) -> None:
+        if (i := layout.place.get(name)) is not None:
+            x[i] = at
+
+    lengths = [
+        next(_widths(readings, run), usual("usual-width")) for run in range(1, layout.runs + 1)
+    ]
+    marks = [math.fsum(lengths[:k]) for k in range(len(lengths) + 1)]
+    origin = 0.0 if "left" in layout.walls else marks[-1] if layout.walls else marks[1]
+    for k, angle in enumerate(layout.angles, 1):
+        put(f"corner {k}", marks[k] - origin)
+        put(f"angle {k}", angle)
+    for height in layout.heights:
+        put(node("right", height), marks[-1] - origin)
     return x
 
 
-def _widths(readings: Sequence[Reading]) -> Iterator[float]:
-    yield from (float(r.value) for r in readings if isinstance(r, Width))
+def _widths(readings: Sequence[Reading], run: int) -> Iterator[float]:
+    yield from (float(r.value) for r in readings if isinstance(r, Width) and r.run == run)
     for r in readings:
-        if isinstance(r, Diagonal) and r.value > (rise := abs(r.right_at - r.left_at)):
+        if not isinstance(r, Diagonal) or r.run != run:
+            continue
+        if r.value > (rise := abs(r.right_at - r.left_at)):
             yield math.sqrt(r.value**2 - rise**2)
+
+
+def _moved(net: Network, change: Array) -> float:
+    """Largest change of the unknowns, mm; that of a corner's angle counts over an arm."""
+    layout = net.layout
+    turned = (ARM * abs(float(change[layout.place[f"angle {k}"]])) for k in range(1, layout.runs))
+    return max(float(np.abs(change).max()), *turned, 0.0)
 
 
 def _straight(lines: Sequence[Line]) -> bool:

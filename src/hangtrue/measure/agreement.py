@@ -9,8 +9,9 @@ import numpy as np
 from scipy import special
 
 from hangtrue.measure.adjusting import Fit, Seen, see
-from hangtrue.measure.equations import Equation, equation
+from hangtrue.measure.equations import equation
 from hangtrue.measure.habits import usual
+from hangtrue.measure.layout import Equation
 from hangtrue.measure.linear import CHECKED, Array
 from hangtrue.measure.opening import Residual
 from hangtrue.measure.reliability import detection_shift, normal_critical, normalised_residuals

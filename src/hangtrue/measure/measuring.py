@@ -5,12 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from hangtrue.job.brief import Brief
+from hangtrue.job.room import Step
 from hangtrue.measure.adjusting import Fit, bowed, fit, network
 from hangtrue.measure.agreement import Tests, residual_of_left_out, residuals, tests
-from hangtrue.measure.equations import Layout
+from hangtrue.measure.layout import Equation, Layout
+from hangtrue.measure.length import Linear
 from hangtrue.measure.linear import Array
 from hangtrue.measure.next_reading import deciding, narrowing, once_more
-from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual, Suspect
+from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual, StepShape, Suspect
 from hangtrue.measure.suspects import Explained, Others, explain, without_each
 from hangtrue.tables import table
 
@@ -102,7 +104,52 @@ def _opening(result: Fit, tested: Tests, agreement: Agreement, left_out: str = "
         agreement=agreement,
         set_aside=(left_out,) if left_out else (),
         advice=narrowing(result),
+        standing=tuple(_step(layout, key, step) for key, step in layout.steps),
+        reach=_reach(layout),
     )
+
+
+def _step(layout: Layout, key: str, step: Step) -> StepShape:
+    """Place one step: its risers, or the ends of its run; its cap."""
+    ends = [layout.station(name, step.height) for name in layout.ends(step.run)]
+    if step.from_ is not None:
+        ends[0] = Equation(layout.entry(f"step {key} left"))
+    if step.to is not None:
+        ends[1] = Equation(layout.entry(f"step {key} right"))
+    left, right = (_linear(layout, end) for end in ends)
+    top_left, top_right = (
+        _linear(layout, Equation(layout.entry(f"step {key} top {end}")))
+        for end in ("left", "right")
+    )
+    return StepShape(
+        name=key,
+        run=step.run,
+        left=left,
+        right=right,
+        top_left=top_left,
+        top_right=top_right,
+        overhang_left=float(step.overhang) if step.from_ is not None else 0.0,
+        overhang_right=float(step.overhang) if step.to is not None else 0.0,
+    )
+
+
+def _linear(layout: Layout, length: Equation) -> Linear:
+    """Write a length over the unknowns as one over the whole shape."""
+    names = list(layout.place)
+    row = np.zeros(layout.shape_size)
+    for i, a in length.terms:
+        row[layout.names.index(names[i])] += a
+    return Linear(coefficients=row, constant=length.constant)
+
+
+def _reach(layout: Layout) -> tuple[float, float]:
+    """Lengths of the runs that end free; one without any wall or corner starts at 0."""
+    left = 0.0 if "left" in layout.walls or _loose(layout) else layout.reach("left")
+    return left, 0.0 if "right" in layout.walls else layout.reach("right")
+
+
+def _loose(layout: Layout) -> bool:
+    return layout.runs == 1 and not layout.walls
 
 
 def _in_order(brief: Brief, found: dict[str, Residual]) -> tuple[Residual, ...]:

@@ -8,22 +8,28 @@ from dataclasses import dataclass
 
 from hangtrue.job.readings import (
     Bow,
+    Corner,
     CornerAngle,
     Diagonal,
+    Fall,
     Height,
     Lean,
     Offset,
+    Pitch,
     Reading,
     Side,
+    Square,
+    Triangle,
     Width,
 )
 from hangtrue.measure.adjusting import Fit, see
-from hangtrue.measure.equations import Equation, equation, glass_heights, inward, value
+from hangtrue.measure.equations import between, equation, inward
 from hangtrue.measure.habits import usual
+from hangtrue.measure.layout import Equation, Layout, glass_heights, value
 from hangtrue.measure.linear import Terms
 from hangtrue.measure.opening import NextReading
 from hangtrue.measure.suspects import Others
-from hangtrue.units import Length, Unit, inches, millimetres
+from hangtrue.units import Angle, Length, Unit, inches, millimetres
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,19 +89,33 @@ def _separation(fit: Fit, candidate: Candidate, one: Others, other: Others) -> f
 
 
 def _goals(fit: Fit) -> list[Terms]:
-    """Width at the bottom, middle and top of the glass; lean of each wall over the glass."""
+    """Width of each run at the bottom, middle and top of the glass; leans; poorly known corners.
+
+    A run between two corners is as wide at every height.
+    """
     layout = fit.network.layout
     low, high = glass_heights(fit.network.brief.job)
     goals = [
         layout.wall(side, high, inward(side)) + layout.wall(side, low, -inward(side))
         for side in layout.walls
     ]
-    if len(layout.walls) == 2:  # noqa: PLR2004 - both walls
-        goals += [
-            layout.wall("right", at) + layout.wall("left", at, -1.0)
-            for at in (low, (low + high) / 2, high)
-        ]
+    for run in _bounded(layout):
+        heights = (low, (low + high) / 2, high) if _walled(layout, run) else (low,)
+        goals += [between(layout, run, at, at) for at in heights]
+    for k in range(1, layout.runs):
+        angle = layout.entry(f"angle {k}")
+        if fit.pull(angle)[1] > usual("advice-angle-sd") ** 2:
+            goals.append(layout.entry(f"angle {k}", usual("advice-arm")))
     return goals
+
+
+def _bounded(layout: Layout) -> list[int]:
+    return [run for run in range(1, layout.runs + 1) if layout.bounded(run)]
+
+
+def _walled(layout: Layout, run: int) -> bool:
+    """Whether a run ends at a wall."""
+    return bool({"left", "right"} & {*layout.walls} & {*layout.ends(run)})
 
 
 def _candidates(fit: Fit) -> Iterator[Candidate]:
@@ -105,18 +125,51 @@ def _candidates(fit: Fit) -> Iterator[Candidate]:
     low, high = (Length(h) for h in glass_heights(net.brief.job))
     middle = Length((low + high) / 2)
     names = {low: "the bottom", middle: "mid-height", high: "the top"}
-    if len(net.layout.walls) == 2:  # noqa: PLR2004 - both walls
-        for at, name in names.items():
-            words = f"tape the width at {name} of the glass, {_written(at, unit)} up"
-            yield _candidate(fit, Width(what="width", at=at, value=Length(0)), words)
+    for run in _bounded(net.layout):
+        of_run = f" of run {run}" if net.layout.runs > 1 else ""
+        for at, name in names.items() if _walled(net.layout, run) else [(low, "the bottom")]:
+            words = f"tape the width{of_run} at {name} of the glass, {_written(at, unit)} up"
+            yield _candidate(fit, Width(what="width", run=run, at=at, value=Length(0)), words)
+        if not _walled(net.layout, run):
+            continue
         for left, right in ((low, high), (high, low)):
-            words = f"tape the diagonal from {names[left]} left to {names[right]} right"
-            reading = Diagonal(what="diagonal", left_at=left, right_at=right, value=Length(0))
-            yield _candidate(fit, reading, words)
+            words = f"tape the diagonal{of_run} from {names[left]} left to {names[right]} right"
+            slant = Diagonal(
+                what="diagonal", run=run, left_at=left, right_at=right, value=Length(0)
+            )
+            yield _candidate(fit, slant, words)
+    for k in range(1, net.layout.runs):
+        yield from _corners(fit, k)
     for side in net.layout.walls:
         for to in (high, middle):
             words = f"plumb the {side} wall from its foot to {_written(to, unit)}"
             yield _candidate(fit, _lean(side, low, to), words)
+
+
+def _corners(fit: Fit, corner: int) -> Iterator[Candidate]:
+    """An angle finder at the corner, or 3-4-5 along its two glass lines."""
+    finder = Corner(what="corner", corner=corner, value=Angle(0.0))
+    yield _candidate(fit, finder, f"read the inside angle of corner {corner} with an angle finder")
+    net, unit = fit.network, fit.network.brief.job.unit
+    x = fit.adjustment.x
+    before, after = (
+        value(between(net.layout, run, 0.0, 0.0), x) or net.layout.stated[run - 1] or 0.0
+        for run in (corner, corner + 1)
+    )
+    three, four = (before, after) if before < after else (after, before)
+    units = THREES["in" if unit == "in" else "mm"]
+    step = next((u for u in units if 3 * u <= three and 4 * u <= four), units[-1])
+    legs = (3 * step, 4 * step) if before < after else (4 * step, 3 * step)
+    triangle = Triangle(
+        what="triangle",
+        corner=corner,
+        before=Length(legs[0]),
+        after=Length(legs[1]),
+        value=Length(0),
+    )
+    marks = " and ".join(_written(leg, unit) for leg in legs)
+    words = f"mark {marks} from corner {corner} on the two glass lines; tape from mark to mark"
+    yield _candidate(fit, triangle, words)
 
 
 def _lean(side: Side, low: Length, high: Length) -> Lean:
@@ -134,7 +187,15 @@ def _candidate(fit: Fit, reading: Reading, words: str) -> Candidate:
     return Candidate(words=words, equation=eq, sigma=see(typical, net, x).sigma)
 
 
-_DEFAULT = {"width": "tape", "diagonal": "tape", "lean": "level-72"}
+_DEFAULT = {
+    "width": "tape",
+    "diagonal": "tape",
+    "lean": "level-72",
+    "corner": "angle-finder",
+    "triangle": "tape",
+}
+THREES = {"in": (304.8, 203.2, 152.4, 101.6), "mm": (300.0, 200.0, 150.0, 100.0)}
+"""Units of a 3-4-5 triangle that are easily marked, mm, longest first."""
 
 
 def _again(fit: Fit, o: Others) -> Candidate:
@@ -145,10 +206,11 @@ def _again(fit: Fit, o: Others) -> Candidate:
 def in_words(reading: Reading, unit: Unit) -> str:
     """Name a reading as people in the room would."""
     match reading:
-        case Width(at=at):
-            return f"the width at {_written(at, unit)}"
-        case Diagonal(left_at=left, right_at=right):
-            return f"the diagonal from {_written(left, unit)} left to {_written(right, unit)} right"
+        case Width(at=at, run=run):
+            return f"the width{_of(run)} at {_written(at, unit)}"
+        case Diagonal(left_at=left, right_at=right, run=run):
+            ends = f"{_written(left, unit)} left to {_written(right, unit)} right"
+            return f"the diagonal{_of(run)} from {ends}"
         case Lean(wall=side, plane=plane, to=to):
             across = " across" if plane == "across" else ""
             return f"the lean{across} of the {side} wall up to {_written(to, unit)}"
@@ -160,8 +222,23 @@ def in_words(reading: Reading, unit: Unit) -> str:
             return f"the height of the {what}"
         case CornerAngle(wall=side):
             return f"the corner at the {side} wall"
+        case Corner(corner=k):
+            return f"the angle of corner {k}"
+        case Triangle(corner=k):
+            return f"the triangle at corner {k}"
+        case Square(wall=side):
+            return f"the angle in plan of the {side} wall"
         case _:
-            return f"the {reading.what} of the curb"
+            return f"the {reading.what} of the curb{_under(reading)}"
+
+
+def _of(run: int) -> str:
+    """Run 1 goes without saying."""
+    return f" of run {run}" if run > 1 else ""
+
+
+def _under(reading: Fall | Pitch) -> str:
+    return f" under run {reading.run}" if reading.run > 1 else ""
 
 
 def _written(height: float, unit: Unit) -> str:

@@ -6,20 +6,24 @@ random, and its answers do not change when nodes are added. docs/measure.md has 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
+from itertools import pairwise
 
 import numpy as np
 
 from hangtrue.job.document import Job
 from hangtrue.job.instruments import Instrument
 from hangtrue.job.profile import Profile
-from hangtrue.job.readings import Offset, Side
-from hangtrue.measure.equations import Layout
+from hangtrue.job.readings import Fall, Height, Offset, Side, Width
+from hangtrue.job.room import Step
+from hangtrue.measure.equations import between
 from hangtrue.measure.habits import usual
+from hangtrue.measure.layout import Layout
 from hangtrue.measure.linear import Array, Row, Terms, whiten
-from hangtrue.measure.sigmas import tilt_sd
+from hangtrue.measure.sigmas import standard_uncertainty, tilt_sd
 from hangtrue.source import cites
+from hangtrue.units import Length
 
 At = Callable[[float, float], Terms]
 """Unknowns of a node at a height, times a factor."""
@@ -46,21 +50,83 @@ def broad_rows(
     rows = [_lean_row(layout, side, profile) for side in layout.walls]
     across = profile.limit("prior-across-sd").value
     rows += [_row(f"across {side}", layout, across) for side in layout.walls]
-    if len(layout.walls) == 2:  # noqa: PLR2004 - both walls
-        at = layout.glass[0]
-        foot = layout.wall("right", at) + layout.wall("left", at, -1.0)
-        sigma = profile.limit("prior-width-sd").value
-        rows.append(Row(name="width", terms=foot, observed=usual("usual-width"), sigma=sigma))
-    drop = layout.entry("curb left") + layout.entry("curb right", -1.0)
-    sigma = profile.limit("prior-curb-sd").value * (layout.free_end or usual("usual-width"))
-    rows.append(Row(name="fall", terms=drop, observed=0.0, sigma=sigma))
+    rows += [row for run in range(1, layout.runs + 1) for row in _run_rows(layout, run, profile)]
     if job.datum == "mark":
         height = layout.entry("curb left", 0.5) + layout.entry("curb right", 0.5)
         rows.append(_anywhere("curb", height, 0.0))
-    rows.append(_row("pitch", layout, profile.limit("prior-pitch-sd").value))
-    if "ceiling" in layout.place:
-        rows.append(_anywhere("ceiling", layout.entry("ceiling"), usual("usual-ceiling")))
+    pitch = profile.limit("prior-pitch-sd").value
+    rows += [_row(name, layout, pitch) for name in layout.place if name.startswith("pitch")]
+    rows += [*_ceiling_rows(layout), *_angle_rows(layout)]
+    rows += [r for key, step in layout.steps for r in _step_rows(layout, key, step, instruments)]
     return (*rows, *_line_rows(layout, job, instruments))
+
+
+def _run_rows(layout: Layout, run: int, profile: Profile) -> Iterator[Row]:
+    """Width of a run, where it does not end free; fall of the curb under it."""
+    of_run = f" of run {run}" if layout.runs > 1 else ""
+    length = usual("usual-width")
+    if layout.bounded(run):
+        foot = between(layout, run, layout.glass[0], layout.glass[0])
+        sigma = profile.limit("prior-width-sd").value
+        yield Row(name=f"width{of_run}", terms=foot, observed=length, sigma=sigma)
+    start, stop = layout.ends(run)
+    drop = layout.entry(f"curb {start}") + layout.entry(f"curb {stop}", -1.0)
+    sigma = profile.limit("prior-curb-sd").value * (layout.stated[run - 1] or length)
+    yield Row(name=f"fall{of_run}", terms=drop, observed=0.0, sigma=sigma)
+
+
+def _ceiling_rows(layout: Layout) -> Iterator[Row]:
+    """Anywhere; where it was read in several places, sloping as ceilings under a roof do."""
+    if "ceiling" in layout.place:
+        yield _anywhere("ceiling", layout.entry("ceiling"), usual("usual-ceiling"))
+    elif "ceiling left" in layout.place:
+        names = [f"ceiling {station}" for station in layout.stations]
+        share = 1.0 / len(names)
+        mean = tuple(term for name in names for term in layout.entry(name, share))
+        yield _anywhere("ceiling", mean, usual("usual-ceiling"))
+        sigma = usual("prior-ceiling-slope") * usual("usual-width")
+        for low, high in pairwise(names):
+            rise = layout.entry(high) + layout.entry(low, -1.0)
+            yield Row(name=high, terms=rise, observed=0.0, sigma=sigma)
+
+
+def _angle_rows(layout: Layout) -> Iterator[Row]:
+    """Corners about as they are wanted; walls about square to the glass line."""
+    sigma = usual("prior-angle-sd")
+    for k, angle in enumerate(layout.angles, 1):
+        name = f"angle {k}"
+        yield Row(name=name, terms=layout.entry(name), observed=angle, sigma=sigma)
+    for name in (f"square {side}" for side in layout.walls):
+        if name in layout.place:
+            yield _row(name, layout, sigma)
+
+
+def _step_rows(
+    layout: Layout, key: str, step: Step, instruments: dict[str, Instrument]
+) -> Iterator[Row]:
+    """Risers from the left end of the run, height and fall of the cap, each as it was measured.
+
+    A step carries its own measures, which nothing else checks; so they are no readings.
+    """
+    used, foot = instruments[step.with_], layout.glass[0]
+    begin = layout.station(layout.ends(step.run)[0], foot)
+    back = tuple((i, -a) for i, a in begin.terms)
+    for end, along in (("left", step.from_), ("right", step.to)):
+        if along is not None:
+            name = f"step {key} {end}"
+            taped = Width(what="width", at=Length(foot), value=along)
+            sigma = standard_uncertainty(taped, used, 1.0)
+            at = along + begin.constant
+            yield Row(name=name, terms=layout.entry(name) + back, observed=at, sigma=sigma)
+    left, right = (f"step {key} top {end}" for end in ("left", "right"))
+    height = Height(what="height", of="curb", value=step.height)
+    sigma = standard_uncertainty(height, used, 1.0)
+    yield Row(name=left, terms=layout.entry(left), observed=float(step.height), sigma=sigma)
+    fall = Fall(what="fall", value=step.cap_fall)
+    over = (step.to or usual("usual-width")) - (step.from_ or 0.0)
+    sigma = standard_uncertainty(fall, used, over)
+    drop = layout.entry(left) + layout.entry(right, -1.0)
+    yield Row(name=right, terms=drop, observed=float(step.cap_fall), sigma=sigma)
 
 
 @cites("own", "bow at mid-height of an integrated Wiener process pinned at both ends")

@@ -10,9 +10,21 @@ import math
 from statistics import NormalDist
 
 from hangtrue.job.instruments import Instrument
-from hangtrue.job.readings import Bow, CornerAngle, Fall, Lean, Offset, Pitch, Reading
+from hangtrue.job.readings import (
+    Bow,
+    Corner,
+    CornerAngle,
+    Fall,
+    Lean,
+    Offset,
+    Pitch,
+    Reading,
+    Square,
+    Triangle,
+)
 from hangtrue.measure.habits import usual
 from hangtrue.measure.uncertainty_budget import rectangular_sd, resolution_sd, root_sum_square
+from hangtrue.source import cites
 
 NORMAL_95 = NormalDist().inv_cdf(0.975)
 """Standard deviations either side that hold 95 of 100."""
@@ -25,7 +37,7 @@ SLOPES = {"level", "digital level", *UPRIGHT}
 
 
 def standard_uncertainty(reading: Reading, instrument: Instrument, over: float) -> float:
-    """Return the standard uncertainty of one reading, mm (corner angles: rad).
+    """Return the standard uncertainty of one reading, mm (angles: rad).
 
     Parameters
     ----------
@@ -33,8 +45,10 @@ def standard_uncertainty(reading: Reading, instrument: Instrument, over: float) 
         Length that a slope was read over, mm; other readings do not look at it.
 
     """
-    if isinstance(reading, CornerAngle):
+    if isinstance(reading, CornerAngle | Corner | Square):
         return _angle_sd(instrument)
+    if isinstance(reading, Triangle):
+        return _triangle_sd(reading, instrument)
     return max(
         root_sum_square(
             _class_sd(reading, instrument, abs(over)),
@@ -76,6 +90,30 @@ def _resolution_sd(instrument: Instrument, over: float) -> float:
     if instrument.error_deg:
         return resolution_sd(math.radians(instrument.resolution) * over)
     return resolution_sd(instrument.resolution)
+
+
+@cites("own", "derivatives of the law of cosines")
+def _triangle_sd(reading: Triangle, instrument: Instrument) -> float:
+    """Return what the third side is known to, mm: its own error and that of both marks.
+
+    A leg too long by 1 mm makes the third side longer by the cosine of the angle between them.
+    """
+    legs, third = (float(reading.before), float(reading.after)), float(reading.value)
+    parts = [_length_sd(third, instrument)]
+    for leg, other in (legs, legs[::-1]):
+        both = 2.0 * leg * third
+        cosine = (leg**2 + third**2 - other**2) / both if both > 0.0 else 1.0
+        parts.append(min(max(cosine, -1.0), 1.0) * _length_sd(leg, instrument))
+    return max(root_sum_square(*parts), usual("least-sigma"))
+
+
+def _length_sd(length: float, instrument: Instrument) -> float:
+    """Return what a taped length is known to, mm."""
+    return root_sum_square(
+        _of_limit(instrument, instrument.length_error(abs(length))),
+        _resolution_sd(instrument, abs(length)),
+        rectangular_sd(instrument.seating),
+    )
 
 
 def _angle_sd(instrument: Instrument) -> float:

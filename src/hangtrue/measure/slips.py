@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from hangtrue.job.readings import CornerAngle, Reading
+from hangtrue.job.readings import Corner, CornerAngle, Reading, Square
 from hangtrue.tables import table
 from hangtrue.units import Angle, Length, Slope, Unit, UnitsError, length
 
@@ -47,7 +48,8 @@ def slips(reading: Reading, unit: Unit) -> Iterator[Slip]:
 
     """
     read = reading.value
-    if isinstance(reading, CornerAngle):
+    if isinstance(reading, CornerAngle | Corner | Square):
+        yield from _wrong_side(reading)
         return
     if rate := _rate("sign", reading.what):
         yield Slip(
@@ -66,6 +68,13 @@ def slips(reading: Reading, unit: Unit) -> Iterator[Slip]:
             found = [known for text in texts if (known := _read(text, unit)) is not None]
             for known in found:
                 yield Slip(words=row["words"], rate=rate / len(found), retyped=known)
+
+
+def _wrong_side(reading: CornerAngle | Corner | Square) -> Iterator[Slip]:
+    """135 degrees for 45: what an angle finder shows on the other side of a leg."""
+    if rate := _rate("wrong-side", reading.what):
+        other = Angle(math.pi - reading.value)
+        yield Slip(words=table("misreadings")["wrong-side"]["words"], rate=rate, retyped=other)
 
 
 def typed_unit(typed: str, unit: Unit) -> Unit:

@@ -8,14 +8,25 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 
 import numpy as np
 
-from hangtrue.job.readings import CornerAngle, Offset, Reading, Width
+from hangtrue.job.readings import (
+    Corner,
+    CornerAngle,
+    Offset,
+    Reading,
+    Square,
+    Triangle,
+    Width,
+)
+from hangtrue.measure import adjusting
 from hangtrue.measure.adjusting import Fit, Seen
-from hangtrue.measure.equations import equation, observed, value
+from hangtrue.measure.equations import equation, observed, third_side
 from hangtrue.measure.habits import usual
+from hangtrue.measure.layout import value
 from hangtrue.measure.linear import CHECKED, Array, log_determinant, loo_prediction
 from hangtrue.measure.opening import Suspect
 from hangtrue.measure.slips import slips
@@ -103,17 +114,25 @@ def without_each(fit: Fit) -> tuple[Others, ...]:
         row = fit.equations[i]
         pull, _ = fit.pull(row.terms)
         size = seen.sigma**2 * share
-        found.append(
-            Others(
-                index=i,
-                seen=seen,
-                mean=float(means[i]) + row.constant,
-                sd=math.hypot(float(sds[i]), seen.sigma),
-                x=adjustment.x + pull * (float(adjustment.residuals[i]) / size),
-                lift=pull / math.sqrt(size),
-            )
+        others = Others(
+            index=i,
+            seen=seen,
+            mean=float(means[i]) + row.constant,
+            sd=math.hypot(float(sds[i]), seen.sigma),
+            x=adjustment.x + pull * (float(adjustment.residuals[i]) / size),
+            lift=pull / math.sqrt(size),
         )
+        found.append(_anew(fit, others) if isinstance(seen.reading, Corner | Triangle) else others)
     return tuple(found)
+
+
+def _anew(fit: Fit, o: Others) -> Others:
+    """Fit without the reading: an angle read wrong bends triangles too far for a formula."""
+    rest = adjusting.fit(fit.network, frozenset({o.seen.reading.id}))
+    row = equation(o.seen.reading, fit.network.layout, rest.adjustment.x)
+    said = rest.predict(row.terms, row.constant)
+    sd = math.hypot(said.sd, o.seen.sigma)
+    return replace(o, mean=said.value, sd=sd, x=rest.adjustment.x)
 
 
 @cites("own", "likelihood of a corrected reading against its prediction from all the others")
@@ -177,6 +196,7 @@ def _log_normal(at: float, mean: float, sd: float) -> float:
 def _explanations(fit: Fit, o: Others) -> Iterator[Explanation]:
     yield from _known_slips(fit, o)
     yield from _wrong_heights(fit, o)
+    yield from _wrong_legs(fit, o)
     yield _unknown(o)
 
 
@@ -193,7 +213,8 @@ def _known_slips(fit: Fit, o: Others) -> Iterator[Explanation]:
 def _unknown(o: Others) -> Explanation:
     """Any other blunder: the reading says next to nothing, the others say what it should be."""
     row = table("misreadings")["unknown"]
-    spread = row["spread_angle" if isinstance(o.seen.reading, CornerAngle) else "spread"]
+    turned = isinstance(o.seen.reading, CornerAngle | Corner | Square)
+    spread = row["spread_angle" if turned else "spread"]
     wide = _log_normal(o.seen.observed, o.mean, math.hypot(o.sd, spread))
     weight = math.log(row["rate"]) + wide - _none(o)
     return Explanation(o.seen.reading.id, row["words"], o.mean, row["rate"], weight)
@@ -216,10 +237,28 @@ def _wrong_heights(fit: Fit, o: Others) -> Iterator[Explanation]:
         yield Explanation(reading.id, f"{row['words']}, {height.typed}", o.mean, rate, weight)
 
 
+def _wrong_legs(fit: Fit, o: Others) -> Iterator[Explanation]:
+    """Suppose a leg of a triangle was marked too long or too short by a round amount."""
+    reading, unit = o.seen.reading, fit.network.brief.job.unit
+    if not isinstance(reading, Triangle):
+        return
+    angle = o.x[fit.network.layout.place[f"angle {reading.corner}"]]
+    legs = {"before": float(reading.before), "after": float(reading.after)}
+    for row in table("misreadings")["leg"]:
+        if unit not in row["units"]:
+            continue
+        for leg, sign in product(legs, (1.0, -1.0)):
+            there = third_side(**{**legs, leg: legs[leg] + sign * row["by"]}, angle=float(angle))
+            words = f"leg {leg} the corner {row['long' if sign > 0.0 else 'short']}"
+            rate = row["rate"] / 4
+            weight = math.log(rate) + _log_normal(o.seen.observed, there, o.sd) - _none(o)
+            yield Explanation(reading.id, words, o.mean, rate, weight)
+
+
 def _height(other: Reading, reading: Reading) -> Length | None:
     """Height of another reading of the same kind on the same wall, where it differs."""
     match other, reading:
-        case (Width(), Width()):
+        case (Width(), Width()) if other.run == reading.run:
             return other.at if other.at != reading.at else None
         case (Offset(), Offset()) if other.wall == reading.wall:
             return other.at if other.at != reading.at else None
