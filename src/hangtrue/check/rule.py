@@ -12,7 +12,7 @@ from hangtrue.check.wording import lowered
 from hangtrue.source import source as source_of
 
 Judge = Callable[[Case], Iterable[Finding]]
-Need = Literal["opening", "wall hinge", "glass", "cut glass", "door", "fixed glass"]
+Need = Literal["opening", "corner", "wall hinge", "glass", "cut glass", "door", "fixed glass"]
 
 
 class SilentRuleError(RuntimeError):
@@ -35,8 +35,9 @@ class Rule:
     source
         Id in the table of sources.
     needs
-        What must be there before it can be asked: the opening alone, a door hinged on a wall,
-        glass that goes in, glass that is cut for this job, a door or fixed glass that goes in.
+        What must be there before it can be asked: the opening alone, a corner in it, a door hinged
+        on a wall, glass that goes in, glass that is cut for this job, a door or fixed glass that
+        goes in.
     judge
         The rule itself.
 
@@ -96,13 +97,15 @@ def rule(
 def lacking(rule: Rule, case: Case) -> Finding | None:
     """Say why a rule cannot be asked here, if it cannot."""
     need, order = rule.needs, case.choice.order
-    if need == "wall hinge" and case.hinge_wall is None:
+    if need == "corner" and not case.opening.corners:
+        return _idle("The glass stands in one straight line.")
+    if need == "wall hinge" and not case.wall_hung:
         return _idle("No door hangs on a wall here.")
     if need == "door" and "door" not in order:
         return _idle("There is no door.")
     if need == "fixed glass" and "fixed" not in order:
         return _idle("There is no fixed glass.")
-    if need not in {"opening", "wall hinge"} and case.enclosure is None:
+    if need not in {"opening", "corner", "wall hinge"} and case.enclosure is None:
         found = f"Not looked at, as no glass goes in: {lowered(rule.title)}."
         return Finding(level=Level.NOT_CHECKED, where="glass", found=found)
     if need == "cut glass" and case.boxed:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from hangtrue.check.case import Case
+from hangtrue.check.hung import Hung
 from hangtrue.job.document import Blocking, Wall
 from hangtrue.job.readings import Side
 
@@ -43,9 +44,9 @@ def screw_from_face(case: Case, wall: Wall) -> float | None:
     return over + case.limit("screw-in-wood-least").value
 
 
-def wanted(case: Case, side: Side) -> str:
+def wanted(case: Case, door: Hung, side: Side) -> str:
     """Blocking to ask the builder for, in figures: rounded outward over all the hinge plates."""
-    plates, half = case.plates or (case.foot(side), case.top), case.hinge.plate_height / 2
+    plates, half = door.plates or (case.foot(side), case.top), door.hinge.plate_height / 2
     step = STEP[case.job.unit]
     low = math.floor(max(plates[0] - half, 0.0) / step) * step
     high = math.ceil((plates[-1] + half) / step) * step

@@ -60,7 +60,7 @@ def lowered(words: str) -> str:
 
 def article(place: str) -> str:
     """Put `the` before what takes one: `the door`, `the left wall`; panes by number take none."""
-    return place if place.startswith("fixed") else f"the {place}"
+    return place if place.startswith(("fixed", "door ", "the ")) else f"the {place}"
 
 
 def between(joint: Joint) -> str:

@@ -6,11 +6,13 @@ from collections.abc import Iterable
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wood import backing, faults, screw_from_face, wanted
 from hangtrue.job.document import Wall
 from hangtrue.job.readings import Side
 
+Place = tuple[Case, Hung, Side]
 NO_HOLD = {
     "hollow": "is hollow where the hinges go",
     "acrylic": "is only acrylic where the hinges go",
@@ -41,30 +43,35 @@ UNPLACED = (
 )
 def blocking(case: Case) -> Iterable[Finding]:
     """Judge what is behind each hinge plate of the hinge wall; what is unknown is asked for."""
-    side = case.carrying_wall
-    wall = case.wall(side)
+    for door, side in case.wall_hung:
+        yield from _door(case, door, side)
+
+
+def _door(case: Case, door: Hung, side: Side) -> Iterable[Finding]:
+    wall, at = case.wall(side), (case, door, side)
     if wall.behind in NO_HOLD:
         yield _finding(
-            case, side, Level.FAIL, f"The hinge wall ({side}) {NO_HOLD[wall.behind]}.",
+            at, Level.FAIL, f"The hinge wall ({side}) {NO_HOLD[wall.behind]}.",
             "Have {} put in before tiling, or hinge on another wall.",
         )  # fmt: skip
-    elif wall.behind in ASK or not wall.blocking or not case.plates:
-        yield _finding(case, side, Level.NOT_CHECKED, *ASK.get(wall.behind, UNPLACED))
+    elif wall.behind in ASK or not wall.blocking or not door.plates:
+        yield _finding(at, Level.NOT_CHECKED, *ASK.get(wall.behind, UNPLACED))
     else:
-        for height in case.plates:
-            yield _plate(case, side, wall, height)
+        for height in door.plates:
+            yield _plate(at, wall, height)
 
 
-def _plate(case: Case, side: Side, wall: Wall, height: float) -> Finding:
-    half, at = case.hinge.plate_height / 2, f"the hinge at {case.say(height)}"
+def _plate(place: Place, wall: Wall, height: float) -> Finding:
+    case, door, side = place
+    half, at = door.hinge.plate_height / 2, f"the hinge at {case.say(height)}"
     wrong = faults(case, backing(wall, height - half, height + half))
     if wrong:
         found = f"Behind {at} {wrong}."
-        return _finding(case, side, Level.FAIL, found, "Have {} put in.")
+        return _finding(place, Level.FAIL, found, "Have {} put in.")
     reach = screw_from_face(case, wall)
     if reach is None:
         found = f"There is solid wood behind {at}, but nobody said how thick the wall over it is."
-        return _finding(case, side, Level.NOT_CHECKED, found, "How thick are tile and board?")
+        return _finding(place, Level.NOT_CHECKED, found, "How thick are tile and board?")
     return Finding(
         level=Level.PASS,
         where=f"{side} wall",
@@ -73,8 +80,9 @@ def _plate(case: Case, side: Side, wall: Wall, height: float) -> Finding:
     )
 
 
-def _finding(case: Case, side: Side, level: Level, found: str, do: str) -> Finding:
+def _finding(place: Place, level: Level, found: str, do: str) -> Finding:
     """Make a finding whose cure or question names the blocking wanted, in figures."""
+    case, door, side = place
     return Finding(
         level=level,
         where=f"{side} wall",
@@ -82,5 +90,5 @@ def _finding(case: Case, side: Side, level: Level, found: str, do: str) -> Findi
         means="No hinge may hang on wall anchors or thin sheet; the glass could come down."
         if level is Level.FAIL
         else "Until it is known, no hinge may be hung there.",
-        do=do.format(wanted(case, side)),
+        do=do.format(wanted(case, door, side)),
     )

@@ -21,24 +21,33 @@ ASK = "Lay a level along the curb and read its fall from wall to wall."
     "gap grows and water finds it. Fixed glass must be cut to the fall.",
 )
 def curb_level(case: Case) -> Iterable[Finding]:
-    """Compare the fall along the curb with the most there may be; one nobody read is not level."""
-    opening = case.opening
-    read = any(isinstance(r, Fall | Height | Diagonal) for r in case.job.readings)
-    if not read or not (opening.knows("curb left") and opening.knows("curb right")):
-        yield Finding(
+    """Compare the fall along each run with the most there may be; one nobody read is not level."""
+    for run in case.runs:
+        if case.covered(run):
+            found = f"Run {run} stands on the {case.covered(run)}; its glass is cut to that."
+            yield Finding(level=Level.PASS, where=case.covered(run), found=found)
+        else:
+            yield _run(case, run)
+
+
+def _run(case: Case, run: int) -> Finding:
+    opening, where = case.opening, case.run_named("curb", run)
+    ends = [f"corner {run - 1}" if run > 1 else "left", _right(case, run)]
+    if not _read(case, run, ends) or not all(opening.knows(f"curb {end}") for end in ends):
+        return Finding(
             level=Level.NOT_CHECKED,
-            where="curb",
-            found="Nobody read whether the curb is level along the glass line.",
+            where=where,
+            found=f"Nobody read whether the {where} is level along the glass line.",
             do=ASK,
         )
-        return
-    fall = opening.estimate(opening.entry("curb left") - opening.entry("curb right"))
+    left, right = (opening.entry(f"curb {end}") for end in ends)
+    fall = opening.estimate(left - right)
     limit = case.limit("curb-level-most")
     low = "right" if fall.value >= 0 else "left"
-    yield decide.finding(
+    return decide.finding(
         decide.magnitude(fall, limit.value, case.confidence),
-        where="curb",
-        found=f"The curb falls {case.give(fall.size())} to the {low}; at most "
+        where=where,
+        found=f"The {where} falls {case.give(fall.size())} to the {low}; at most "
         f"{case.say(limit.value)} is good.",
         missed=Missed(
             level=Level.WARN,
@@ -49,3 +58,20 @@ def curb_level(case: Case) -> Iterable[Finding]:
         ask=ASK,
         source=limit.source,
     )
+
+
+def _right(case: Case, run: int) -> str:
+    """Name of the right end of a run."""
+    return f"corner {run}" if run <= case.opening.corners else "right"
+
+
+def _read(case: Case, run: int, ends: list[str]) -> bool:
+    """Whether anything was read that tells how a run of the curb falls."""
+    straight = len(case.runs) == 1
+    for reading in case.job.readings:
+        match reading:
+            case Fall() | Diagonal() if reading.run == run:
+                return True
+            case Height() if straight or (reading.of == "curb" and reading.at in ends):
+                return True
+    return False

@@ -23,25 +23,41 @@ PER_METRE = 1000.0
     "pitches out it runs under the door into the room.",
 )
 def curb_pitch(case: Case) -> Iterable[Finding]:
-    """Judge the pitch: outward, too little, good, or too much; one that nobody read is not good."""
-    read = any(isinstance(r, Pitch) for r in case.job.readings)
+    """Judge the pitch where a door is, and where it was read; one that nobody read is not good."""
     if case.job.threshold.kind == "floor":
         yield Finding(
             level=Level.PASS, where="curb", found="The glass stands on the floor: no curb."
         )
-    elif not read or not case.opening.knows("pitch"):
-        yield Finding(
-            level=Level.NOT_CHECKED,
-            where="curb",
-            found="Nobody read which way the top of the curb pitches.",
-            means="If it pitches out, water runs into the room.",
-            do=ASK,
-        )
-    else:
-        yield _judged(case, case.opening.estimate(case.opening.entry("pitch")).scaled(PER_METRE))
+        return
+    for run in _asked(case):
+        where = case.run_named("curb", run)
+        entry = "pitch" if run == case.job.wanted.front else f"pitch run {run}"
+        if _read(case, run) and case.opening.knows(entry):
+            pitch = case.opening.estimate(case.opening.entry(entry))
+            yield _judged(case, where, pitch.scaled(PER_METRE))
+        else:
+            yield Finding(
+                level=Level.NOT_CHECKED,
+                where=where,
+                found=f"Nobody read which way the top of the {where} pitches.",
+                means="If it pitches out, water runs into the room.",
+                do=ASK,
+            )
 
 
-def _judged(case: Case, pitch: Estimate) -> Finding:
+def _asked(case: Case) -> list[int]:
+    """Runs that must pitch well: with a door in them, or read; the front one if neither."""
+    rows = enumerate(case.job.wanted.runs, start=1)
+    doors = {n for n, row in rows for i in row if case.job.wanted.lites[i].kind == "door"}
+    runs = [run for run in case.runs if run in doors or _read(case, run)]
+    return runs or [case.job.wanted.front]
+
+
+def _read(case: Case, run: int) -> bool:
+    return any(isinstance(r, Pitch) and r.run == run for r in case.job.readings)
+
+
+def _judged(case: Case, where: str, pitch: Estimate) -> Finding:
     """Judge a pitch in mm a metre, + into the shower: the gravest miss, else the gravest doubt."""
     limit = case.limit("curb-pitch-least")
     least, most = limit.value * PER_METRE, case.limit("curb-pitch-most").value * PER_METRE
@@ -68,8 +84,8 @@ def _judged(case: Case, pitch: Estimate) -> Finding:
     fall = pitch.size().scaled(metres)
     return decide.finding(
         decided,
-        where="curb",
-        found=f"The top of the curb falls {case.give(fall)} {way} over its width; "
+        where=where,
+        found=f"The top of the {where} falls {case.give(fall)} {way} over its width; "
         f"{case.say(least * metres)} to {case.say(most * metres)} inward is good.",
         missed=missed,
         ask=ASK,

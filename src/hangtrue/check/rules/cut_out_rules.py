@@ -21,11 +21,12 @@ from hangtrue.fit.enclosure import Lite, Notch
     needs="cut glass",
 )
 def cut_out_rules(case: Case) -> Iterable[Finding]:
-    """Judge the sharpest inside corner and the greatest cut-out of each pane."""
+    """Judge the sharpest inside corner and the greatest cut-out of each pane, but for steps."""
     for pane in case.lites:
-        if pane.notches:
-            yield _radius(case, pane, min(pane.notches, key=lambda notch: notch.radius))
-            yield _size(case, pane)
+        cuts = tuple(notch for notch in pane.notches if notch.of != "step")
+        if cuts:
+            yield _radius(case, pane, min(cuts, key=lambda notch: notch.radius))
+            yield _size(case, pane, cuts)
         else:
             yield Finding(
                 level=Level.PASS, where=pane.id, found=f"There are no cut-outs in {pane.id}."
@@ -54,12 +55,12 @@ def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
     )
 
 
-def _size(case: Case, pane: Lite) -> Finding:
+def _size(case: Case, pane: Lite, cuts: tuple[Notch, ...]) -> Finding:
     practice = case.brief.profile.hole_rules
     part = glass.share(practice, "cut-out-share")
     width, height = min(pane.width_bottom, pane.width_top), min(pane.height_left, pane.height_right)
     taken, notch = max(
-        ((max(w / width, h / height), n) for n in pane.notches for w, h in (glass.extent(n),)),
+        ((max(w / width, h / height), n) for n in cuts for w, h in (glass.extent(n),)),
         key=lambda row: row[0],
     )
     good = taken <= part

@@ -6,7 +6,9 @@ from collections.abc import Iterable
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
+from hangtrue.fit.enclosure import Lite
 
 
 @rule(
@@ -18,25 +20,30 @@ from hangtrue.check.rule import rule
 )
 def door_on_panel(case: Case) -> Iterable[Finding]:
     """Ask for a header, a bar or the ceiling at the top of the carrying pane."""
-    carrier = case.carrier
-    if carrier is None:
+    carried = [door for door in case.hung if door.carrier]
+    if not carried:
         yield Finding(
             level=Level.PASS, where="door", found="The door hangs on a wall, not on glass."
         )
-        return
-    said = case.wanted(carrier).head_support
+    for door in carried:
+        if door.carrier:
+            yield _pane(case, door, door.carrier)
+
+
+def _pane(case: Case, door: Hung, carrier: Lite) -> Finding:
+    said, name = case.held(carrier), carrier.id.capitalize()
     level = {"yes": Level.PASS, "no": Level.FAIL}.get(said, Level.NOT_CHECKED)
     held = {
-        "yes": f"{carrier.id.capitalize()} carries the door and is held at the top.",
-        "no": f"{carrier.id.capitalize()} carries the door and is not held at the top.",
-    }.get(said, f"{carrier.id.capitalize()} carries the door; nobody said what holds its top.")
+        "yes": f"{name} carries {door.called} and is held at the top.",
+        "no": f"{name} carries {door.called} and is not held at the top.",
+    }.get(said, f"{name} carries {door.called}; nobody said what holds its top.")
     width = case.say(max(carrier.width_top, carrier.width_bottom))
     cures = {
         Level.FAIL: f"Hold the top of this pane ({width} wide) by a header over the door, a bar "
         "to the wall or the ceiling, or hinge the door on a wall.",
         Level.NOT_CHECKED: "What holds the top of this pane: a header, a bar, the ceiling?",
     }
-    yield Finding(
+    return Finding(
         level=level,
         where=carrier.id,
         found=held,

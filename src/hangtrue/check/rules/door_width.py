@@ -6,7 +6,9 @@ from collections.abc import Iterable
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
 
 
@@ -17,17 +19,29 @@ from hangtrue.estimate import Estimate
     needs="door",
 )
 def door_width(case: Case) -> Iterable[Finding]:
-    """Compare the narrowest and the widest place of the door with the usual range."""
-    ends = case.door.width_bottom, case.door.width_top
+    """Compare the narrowest and the widest place of each door with the usual range.
+
+    A flap that ends free, and each of two doors that close on each other, may be narrow.
+    """
+    for door in case.hung:
+        yield _door(case, door)
+
+
+def _door(case: Case, door: Hung) -> Finding:
+    ends = door.glass.width_bottom, door.glass.width_top
     least, most = case.limit("door-width-least"), case.limit("door-width-most")
-    narrow, wide = min(ends) < least.value, max(ends) > most.value
+    alone = not door.closes_on.startswith(("free", "door"))
+    narrow, wide = alone and min(ends) < least.value, max(ends) > most.value
+    if not (alone or wide):
+        found = f"{sentence(door.called)} is {case.say(min(ends))} wide; it is no way in by itself."
+        return Finding(level=Level.PASS, where=door.id, found=found, source=most.source)
     limit, value = (most, max(ends)) if wide else (least, min(ends))
     by = case.say(abs(value - limit.value))
-    yield Finding(
+    return Finding(
         level=Level.WARN if narrow or wide else Level.PASS,
-        where="door",
-        found=f"The door is {case.say(value)} wide; usual is {case.say(least.value)} to "
-        f"{case.say(most.value)}.",
+        where=door.id,
+        found=f"{sentence(door.called)} is {case.say(value)} wide; usual is "
+        f"{case.say(least.value)} to {case.say(most.value)}.",
         means="Hard to walk through." if narrow else "Heavy, and in the way." if wide else "",
         do=f"Make it {by} wider, at the cost of the fixed glass."
         if narrow

@@ -10,7 +10,8 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import between, percent
 from hangtrue.estimate import NORMAL, Estimate
-from hangtrue.fit.enclosure import Enclosure, Margin, NoFit
+from hangtrue.fit.enclosure import Enclosure, Joint, Margin, NoFit
+from hangtrue.measure.opening import Linear
 
 SET = "Set this gap with care: it is a little tighter than the shop wants."
 
@@ -86,12 +87,23 @@ def _level(case: Case, made: Enclosure, sd: float, chance: float) -> Level:
         return Level.NOTE
     if chance <= 1 - case.confidence:
         return Level.FAIL
-    return Level.NOT_CHECKED if _readings_decide(case, made.margin, sd) else Level.WARN
+    return Level.NOT_CHECKED if _readings_decide(case, made, sd) else Level.WARN
 
 
-def _readings_decide(case: Case, margin: Margin, sd: float) -> bool:
+def _readings_decide(case: Case, made: Enclosure, sd: float) -> bool:
     """Whether better readings could make sure of it: the margin is wide without their share."""
-    walls = [case.opening.wall(side, margin.at) for side in case.opening.walls]
-    read = max((case.opening.estimate(wall).sd for wall in walls), default=0.0)
+    margin = made.margin
+    joint = next(j for j in made.joints if j.id == margin.joint)
+    sds = (case.opening.estimate(place).sd for place in _faces(case, joint, margin))
+    read = max(sds, default=0.0)
     rest = math.sqrt(max(sd**2 - read**2, 0.0))
     return NORMAL.cdf(margin.mm / rest) >= case.confidence if rest else margin.mm > 0.0
+
+
+def _faces(case: Case, joint: Joint, margin: Margin) -> tuple[Linear, ...]:
+    """What the opening puts beside the tightest gap: walls and corners, or what is below it."""
+    opening = case.opening
+    if not joint.upright and opening.corners:
+        return (opening.curb(margin.at),)
+    corners = (opening.corner(k) for k in range(1, opening.corners + 1))
+    return (*(opening.wall(side, margin.at) for side in opening.walls), *corners)

@@ -41,7 +41,7 @@ def fixed_pane_fixings(case: Case) -> Iterable[Finding]:
 
 def _wall(case: Case, side: Side) -> Finding:
     wall, fitting = case.wall(side), case.wall_fitting
-    pane = case.lites[0] if side == "left" else case.lites[-1]
+    pane = case.at_wall(side)
     if isinstance(fitting, Joint):
         return Finding(
             level=Level.NOTE,
@@ -54,7 +54,7 @@ def _wall(case: Case, side: Side) -> Finding:
     if wall.behind in {"blocking", "stud"} and backing(wall, low, high):
         good = f"There is solid wood behind the {fitting.kind} {stretch}."
         return Finding(level=Level.PASS, where=f"{side} wall", found=good)
-    carries = pane == case.carrier
+    carries = case.carries(pane)
     lost = carries and wall.behind in {"hollow", "acrylic"}
     wood = "" if wall.behind == "masonry" else f"Find solid wood {stretch}, or "
     ask = f"ask the maker of the {fitting.kind} which fixing this wall requires."

@@ -58,7 +58,7 @@ def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
     Whether it comes out as planned is a matter of the gaps, and of the rule that it fits.
     """
     limit = case.limit("fixed-pane-drawn-out-most")
-    pane = case.lites[0] if side == "left" else case.lites[-1]
+    pane = case.at_wall(side)
     worst = max(case.gaps(pane.id, f"{side} wall"), key=lambda gap: gap.predicted.value)
     out = worst.predicted.value - channel.base
     good = out <= limit.value

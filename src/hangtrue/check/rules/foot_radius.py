@@ -22,16 +22,16 @@ from hangtrue.job.readings import Side
 def foot_radius(case: Case) -> Iterable[Finding]:
     """Compare the bottom corner at each wall with the circle of the rounding there."""
     for side in case.opening.walls:
-        yield _corner(case, side, case.lites[0] if side == "left" else case.lites[-1])
+        yield _corner(case, side, case.at_wall(side))
 
 
 def _corner(case: Case, side: Side, pane: Lite) -> Finding:
     radius, where = float(case.wall(side).foot_radius), f"{pane.id}, bottom {side} corner"
-    beside, under = case.gaps(pane.id, f"{side} wall"), case.gaps(pane.id, "curb")
+    beside = case.gaps(pane.id, f"{side} wall")
     if radius == 0.0:
         square = f"The {side} wall meets the curb square."
         return Finding(level=Level.PASS, where=where, found=square)
-    rise = under[0 if side == "left" else -1].predicted.value
+    rise = _under(case, side, pane)
     clear = case.limit("glass-clear-least")
     leg = clip(beside[0].predicted.value, rise, radius, clear.value)
     found = f"The foot of the {side} wall is rounded, {case.say(radius)}; the corner of the glass "
@@ -48,6 +48,19 @@ def _corner(case: Case, side: Side, pane: Lite) -> Finding:
         else f"Have this corner clipped {case.say(_up(case, leg))} both ways, before tempering.",
         source=clear.source,
     )
+
+
+def _under(case: Case, side: Side, pane: Lite) -> float:
+    """Gap under the bottom corner at a wall, on the curb or on the cap of a step there, mm."""
+    below = {"curb", *case.opening.steps}
+    gaps = [
+        gap
+        for joint in case.joints(pane.id)
+        if not joint.upright and below & set(joint.between)
+        for gap in joint.gaps
+    ]
+    at_end = max if side == "right" else min
+    return at_end(gaps, key=lambda gap: gap.at).predicted.value
 
 
 def _up(case: Case, leg: float) -> float:

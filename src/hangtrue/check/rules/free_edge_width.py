@@ -10,7 +10,7 @@ from hangtrue.check.rule import rule
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
 
-LOOSE = {"free", "door"}
+LOOSE = ("free", "door")
 """What holds no edge: nothing, and a door that only closes against it."""
 
 
@@ -29,8 +29,8 @@ def free_edge_width(case: Case) -> Iterable[Finding]:
 def _pane(case: Case, pane: Lite) -> Finding:
     limit = case.limit("free-edge-width-most")
     width = max(pane.width_bottom, pane.width_top)
-    free = any(e.meets in LOOSE for e in pane.edges if e.where in {"left", "right"})
-    held = case.wanted(pane).head_support
+    free = any(e.meets.startswith(LOOSE) for e in pane.edges if e.where in {"left", "right"})
+    held = case.held(pane)
     name = pane.id.capitalize()
     if not free or held == "yes" or width <= limit.value:
         why = "has no free edge" if not free else f"is {case.say(width)} wide"

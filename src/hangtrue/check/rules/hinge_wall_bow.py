@@ -8,8 +8,10 @@ from hangtrue.check import decide
 from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import into
+from hangtrue.job.readings import Side
 
 THREE = 3
 
@@ -23,15 +25,19 @@ THREE = 3
 )
 def hinge_wall_bow(case: Case) -> Iterable[Finding]:
     """Compare the wall between the outer plates, or the third plate, with their straight line."""
-    side = case.carrying_wall
-    plates = case.plates or (case.foot(side), case.top)
+    for door, side in case.wall_hung:
+        yield _door(case, door, side)
+
+
+def _door(case: Case, door: Hung, side: Side) -> Finding:
+    plates = door.plates or (case.foot(side), case.top)
     three = len(plates) >= THREE
     low, high = plates[0], plates[-1]
     middle = plates[1] if three else (low + high) / 2
     bow = case.opening.estimate(case.opening.bow(side, low, middle, high))
     limit = case.limit("hinge-bow-most")
     what = "middle hinge plate" if three else f"wall at {case.size(middle)}, between the plates,"
-    yield decide.finding(
+    return decide.finding(
         decide.magnitude(bow, limit.value, case.confidence),
         where=f"{side} wall",
         found=f"The {what} lies {case.give(bow.size())} {into(bow.value)} the opening from the "
@@ -39,29 +45,31 @@ def hinge_wall_bow(case: Case) -> Iterable[Finding]:
         missed=Missed(
             level=Level.FAIL,
             means="The hinges would not share one straight line; the door would bind.",
-            do=_third(case, bow.value) if three else _tilted(case, bow.value, high - low),
+            do=_third(case, door, bow.value)
+            if three
+            else _tilted(case, door, bow.value, high - low),
         ),
         ask=f"Hold a straightedge to the {side} wall over the hinge plates and read the gap.",
         source=limit.source,
     )
 
 
-def _third(case: Case, bow: float) -> str:
+def _third(case: Case, door: Hung, bow: float) -> str:
     """Pack whatever lies back onto the line of the others."""
     back = "middle plate" if bow < 0 else "upper and the lower plate"
-    return _packed(case, f"the {back}", abs(bow), "or use two hinges if the weight allows")
+    return _packed(case, door, f"the {back}", abs(bow), "or use two hinges if the weight allows")
 
 
-def _tilted(case: Case, bow: float, span: float) -> str:
+def _tilted(case: Case, door: Hung, bow: float, span: float) -> str:
     """Pack one end of each plate: along a bowed wall they lie four bows in the span askew."""
     low, high = ("lower", "upper") if bow > 0 else ("upper", "lower")
     ends = f"the {low} end of the lower and the {high} end of the upper plate"
-    askew = 4 * abs(bow) / span * case.hinge.plate_height
-    return _packed(case, ends, askew, "or hinge on the other side")
+    askew = 4 * abs(bow) / span * door.hinge.plate_height
+    return _packed(case, door, ends, askew, "or hinge on the other side")
 
 
-def _packed(case: Case, what: str, amount: float, otherwise: str) -> str:
-    most = case.hinge.shim_most
+def _packed(case: Case, door: Hung, what: str, amount: float, otherwise: str) -> str:
+    most = door.hinge.shim_most
     if amount <= most:
         return f"Pack {what} {case.say(amount)}, {otherwise}."
     return (

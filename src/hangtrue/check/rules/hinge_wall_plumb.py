@@ -8,6 +8,7 @@ from hangtrue.check import decide
 from hangtrue.check.case import SIDES, Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import into
 from hangtrue.job.readings import Side
@@ -24,10 +25,14 @@ LAST = "Or have the wall put plumb."
 )
 def hinge_wall_plumb(case: Case) -> Iterable[Finding]:
     """Compare the lean over the height of the glass with the most a hinge wall may lean."""
-    side = case.carrying_wall
+    for door, side in case.wall_hung:
+        yield _door(case, door, side)
+
+
+def _door(case: Case, door: Hung, side: Side) -> Finding:
     limit = case.limit("hinge-wall-lean-most")
     lean = case.lean(side)
-    yield decide.finding(
+    return decide.finding(
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
         found=f"The hinge wall ({side}) leans {case.give(lean.size())} {into(lean.value)} the "
@@ -35,18 +40,18 @@ def hinge_wall_plumb(case: Case) -> Iterable[Finding]:
         missed=Missed(
             level=Level.FAIL,
             means="A door hung here drags or swings by itself, whatever is done to the glass.",
-            do=" ".join(filter(None, (_swap(case, side), _pack(case, side), LAST))),
+            do=" ".join(filter(None, (_swap(case, side), _pack(case, door, side), LAST))),
         ),
         ask=f"Read the lean of the {side} wall again over the height of the glass, level reversed.",
         source=limit.source,
-        passed=_pack(case, side) if abs(lean.value) > lean.sd else "",
+        passed=_pack(case, door, side) if abs(lean.value) > lean.sd else "",
     )
 
 
 def _swap(case: Case, side: Side) -> str:
     """Hinge on the other wall, with the margin before and after."""
     other = SIDES[1 - SIDES.index(side)]
-    if other not in case.opening.walls:
+    if other not in case.opening.walls or len(case.hung) > 1 or case.opening.corners:
         return ""
     limit = case.limit("hinge-wall-lean-most").value
     there = decide.magnitude(case.lean(other), limit, case.confidence)
@@ -60,13 +65,13 @@ def _swap(case: Case, side: Side) -> str:
     )
 
 
-def _pack(case: Case, side: Side) -> str:
+def _pack(case: Case, door: Hung, side: Side) -> str:
     """Bring the plates onto a plumb line, if the hinge may be packed that far."""
-    plates = case.plates
+    plates = door.plates
     if len(plates) < 2:  # noqa: PLR2004 - a line has two ends
         return ""
     lean = case.opening.estimate(case.opening.lean(side, plates[0], plates[-1])).value
     plate, needed = ("lower" if lean > 0 else "upper"), abs(lean)
-    if needed > case.hinge.shim_most:
+    if needed > door.hinge.shim_most:
         return ""
     return f"Packing the {plate} plate {case.say(needed)} makes the hinge line plumb."

@@ -8,8 +8,9 @@ from hangtrue.check import decide
 from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
-from hangtrue.job.readings import Lean
+from hangtrue.job.readings import Lean, Side
 
 
 @rule(
@@ -21,28 +22,31 @@ from hangtrue.job.readings import Lean
 )
 def hinge_wall_plumb_across(case: Case) -> Iterable[Finding]:
     """Compare the lean across with the most there may be; a wall nobody read is not plumb."""
-    side = case.carrying_wall
+    for door, side in case.wall_hung:
+        yield _door(case, door, side)
+
+
+def _door(case: Case, door: Hung, side: Side) -> Finding:
     entry = f"across {side}"
     read = any(
         isinstance(r, Lean) and r.plane == "across" and r.wall == side for r in case.job.readings
     )
     ask = f"Hold the level against the {side} wall across the glass line and read the lean."
     if not read or not case.opening.knows(entry):
-        yield Finding(
+        return Finding(
             level=Level.NOT_CHECKED,
             where=f"{side} wall",
             found=f"Nobody read how the hinge wall ({side}) leans across the glass.",
             means="If the hinge line leans, the door will not stay where it is put.",
             do=ask,
         )
-        return
     limit = case.limit("hinge-wall-across-most")
     lean = case.opening.estimate(case.opening.entry(entry)).scaled(case.rise(side))
     toward = "into the shower" if lean.value >= 0 else "toward the room"
     back = "toward the room" if lean.value >= 0 else "into the shower"
-    spread = case.plates[-1] - case.plates[0] if case.plates else case.rise(side)
+    spread = door.plates[-1] - door.plates[0] if door.plates else case.rise(side)
     shift = case.say(abs(lean.value) * spread / case.rise(side))
-    yield decide.finding(
+    return decide.finding(
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
         found=f"The hinge wall ({side}) leans {case.give(lean.size())} {toward} over "

@@ -33,7 +33,7 @@ def _wall(case: Case, side: Side) -> Finding:
             )
         case "no":
             return Finding(
-                level=Level.FAIL if side == case.hinge_wall else Level.WARN,
+                level=Level.FAIL if case.hung_on_wall(side) else Level.WARN,
                 where=where,
                 found=f"The tile of the {side} wall sounds hollow {at}.",
                 means="It may crack under the drill, and no screw will stay tight in it.",
@@ -50,7 +50,8 @@ def _wall(case: Case, side: Side) -> Finding:
 
 def _span(case: Case, side: Side) -> str:
     """Where fittings land: behind the hinge plates, else all the way up."""
-    if side != case.hinge_wall or not case.plates:
-        return f"from the curb to {case.say(case.top)}"
-    half = case.hinge.plate_height / 2
-    return f"from {case.say(case.plates[0] - half)} to {case.say(case.plates[-1] + half)}"
+    door = case.hung_on_wall(side)
+    if door is None or not door.plates:
+        return f"from the curb to {case.say(case.top_at(side))}"
+    half = door.hinge.plate_height / 2
+    return f"from {case.say(door.plates[0] - half)} to {case.say(door.plates[-1] + half)}"

@@ -31,7 +31,7 @@ def opens_outward(case: Case) -> Iterable[Finding]:
             + (" The residential code asks for a door that opens outward." if asked else ""),
             do="Let it open outward, or both ways with a hinge that allows it.",
         )
-    elif swing == "both" and case.hinge.swing == "one way":
+    elif swing == "both" and any(door.hinge.swing == "one way" for door in case.hung):
         yield Finding(
             level=Level.FAIL,
             where="door",

@@ -19,10 +19,19 @@ from hangtrue.estimate import Estimate
     needs="glass",
 )
 def rake_plant(case: Case) -> Iterable[Finding]:
-    """Judge the edge of each pane that is furthest out of square."""
+    """Judge the edge of each pane that is furthest out of square; a raked top is a shape."""
     most = float(case.brief.profile.plant.rake_most)
     for pane in case.lites:
-        edge = max(pane.edges, key=lambda e: abs(e.rake))
+        edge = max(pane.edges, key=lambda e: abs(e.rake) * (e.meets != "ceiling"))
+        top = next((e for e in pane.edges if e.meets == "ceiling" and abs(e.rake) > most), None)
+        if top:
+            yield Finding(
+                level=Level.NOTE,
+                where=pane.id,
+                found=f"The top of {article(pane.id)} follows the ceiling: it rises "
+                f"{case.say(abs(top.rake))} over its width.",
+                means="The plant cuts that as a shape, at its own price.",
+            )
         rake = abs(edge.rake)
         good, wall = rake <= most, edge.meets.endswith("wall")
         over = case.say(rake - most)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from hangtrue.check.case import SIDES, Case
+from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.estimate import Estimate
@@ -18,13 +18,25 @@ from hangtrue.estimate import Estimate
 )
 def readings_enough(case: Case) -> Iterable[Finding]:
     """Compare how well the width and the leans are known with what the shop asks for."""
-    sides = case.opening.walls
-    if len(sides) == len(SIDES):
-        foot = max(case.foot(side) for side in sides)
-        yield _known(case, "width at the foot", case.width(foot), "width-sd-most")
-        yield _known(case, "width at the top of the glass", case.width(case.top), "width-sd-most")
-    for side in sides:
+    opening = case.opening
+    for run in case.runs:
+        first, last = run == 1, run == len(case.runs)
+        ends = {side for side, at_end in (("left", first), ("right", last)) if at_end}
+        if ends <= set(opening.walls):
+            yield from _widths(case, run)
+    for side in opening.walls:
         yield _known(case, f"lean of the {side} wall", case.lean(side), "lean-sd-most")
+
+
+def _widths(case: Case, run: int) -> Iterator[Finding]:
+    """Judge the width of a run from wall or corner to wall or corner, at the foot and on top."""
+    opening = case.opening
+    sides = [side for side in opening.walls if run == (1 if side == "left" else len(case.runs))]
+    foot = max((case.foot(side) for side in sides), default=0.0)
+    top = min((case.top_at(side) for side in sides), default=case.top)
+    for height, at in ((foot, "at the foot"), (top, "at the top of the glass")):
+        width = opening.estimate(opening.stop(run, height) - opening.start(run, height))
+        yield _known(case, f"{case.run_named('width', run)} {at}", width, "width-sd-most")
 
 
 def _known(case: Case, what: str, value: Estimate, limit: str) -> Finding:

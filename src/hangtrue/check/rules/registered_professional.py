@@ -9,7 +9,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import listed
 
-LOOSE = {"free", "door"}
+LOOSE = ("free", "door", "transom")
 
 
 @rule(
@@ -25,7 +25,7 @@ def registered_professional(case: Case) -> Iterable[Finding]:
     loose = [
         pane.id
         for pane in case.lites
-        if pane.kind == "door" or any(edge.meets in LOOSE for edge in pane.edges)
+        if pane.kind == "door" or any(edge.meets.startswith(LOOSE) for edge in pane.edges)
     ]
     if loose:
         yield Finding(

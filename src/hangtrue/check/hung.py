@@ -1,0 +1,114 @@
+"""A door and what it hangs on, and which wish each pane of a row goes back to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from hangtrue.fit.enclosure import Corner, HungOn, Lite
+from hangtrue.job.document import WantedLite
+from hangtrue.job.hardware import Hinge
+from hangtrue.job.readings import Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hung:
+    """One door: what it hangs on, by which hinge.
+
+    Attributes
+    ----------
+    id
+        `door`; `door 1` and `door 2` where there are two.
+    side, on
+        Its hinge side as seen from outside, and what it hangs on.
+    door
+        The door as made; None where nothing goes in.
+    carrier
+        The pane it hangs on; None where that is a wall, or nothing goes in.
+    corner
+        The corner of the glass line that its hinges are at, if they are at one.
+    plates
+        Heights of the hinge plates' centres above the datum, lowest first; none where nothing
+        goes in.
+
+    """
+
+    id: str
+    side: Side
+    on: HungOn
+    hinge: Hinge
+    door: Lite | None = None
+    carrier: Lite | None = None
+    corner: Corner | None = None
+    plates: tuple[float, ...] = ()
+
+    @property
+    def glass(self) -> Lite:
+        """The door as made, for rules that need one.
+
+        Raises
+        ------
+        LookupError
+            If nothing goes in: the rule did not say that it needs glass.
+
+        """
+        if self.door is None:
+            msg = "a rule about the glass of a door was applied where there is none"
+            raise LookupError(msg)
+        return self.door
+
+    @property
+    def wall(self) -> Side | None:
+        """The wall that carries it, or None."""
+        return self.side if self.on == "wall" else None
+
+    @property
+    def closing(self) -> Side:
+        """The side that it closes with."""
+        return "right" if self.side == "left" else "left"
+
+    @property
+    def closes_on(self) -> str:
+        """What its closing edge meets: `right wall`, `fixed 1`, `door 2`, `free`."""
+        return self.glass.edge(self.closing).meets
+
+    @property
+    def called(self) -> str:
+        """Name in a sentence: `the door`, `door 2`."""
+        return "the door" if self.id == "door" else self.id
+
+
+def wishes(
+    panes: Sequence[Lite], row: Sequence[WantedLite], *, mirrored: bool
+) -> tuple[WantedLite, ...]:
+    """Return the wish of each pane of a row, from left to right.
+
+    Doors are where they were wished. Between them there may be a pane more than was wished: one
+    that was made into two above a step; both go back to one wish.
+
+    Parameters
+    ----------
+    panes
+        As made, without transoms.
+    row
+        As written down.
+    mirrored
+        The row is built left for right.
+
+    """
+    row = row[::-1] if mirrored else row
+    if len(row) == len(panes):
+        return tuple(row)
+    asked, made = _groups([w.kind for w in row]), _groups([p.kind for p in panes])
+    found: list[WantedLite] = []
+    for wished, group in zip(asked, made, strict=False):
+        spare = len(group) - len(wished)
+        found += [row[wished[max(i - spare, 0)]] for i in range(len(group))]
+    return tuple(found)
+
+
+def _groups(kinds: Sequence[str]) -> list[list[int]]:
+    """Positions of neighbours of one kind; a door is a group of its own."""
+    keyed = groupby(range(len(kinds)), lambda i: i if kinds[i] == "door" else kinds[i])
+    return [list(group) for _, group in keyed]
