@@ -11,12 +11,17 @@ import numpy as np
 
 from hangtrue.fit import boxed
 from hangtrue.fit.demands import Edge, usual_width
-from hangtrue.fit.enclosure import Alternative, Choice, Clash, Enclosure, NoFit
-from hangtrue.fit.gaps import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, Places, Room, gaps, room
+from hangtrue.fit.enclosure import Alternative, Choice, Clash, Enclosure, HungOn, Lite, NoFit
+from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, panes_of
+from hangtrue.fit.folding import folded
+from hangtrue.fit.footing import standing
+from hangtrue.fit.gaps import Places, gaps, top_of
 from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.joining import joints, least_margin
-from hangtrue.fit.layout import Fittings, HungOn, Row, Way, fittings, row
-from hangtrue.fit.panes import Scene, glass_mass_kg, lites
+from hangtrue.fit.layout import Fittings, Row, Way, fittings, row
+from hangtrue.fit.panes import glass_mass_kg, lites
+from hangtrue.fit.room import Room, room
+from hangtrue.fit.scene import Scene
 from hangtrue.fit.sizes import (
     Answer,
     Setting,
@@ -65,19 +70,24 @@ class Found:
 
 
 def _alternatives(brief: Brief, opening: Opening, way: Way) -> Iterator[Alternative]:
-    used = fittings(brief, way.hung_on)
+    used = fittings(brief)
     offered = thicknesses(brief, used, way)
     if not offered:
         yield Alternative(made=_no_glass(brief, used, way))
         return
-    found: dict[int, Found] = {}
+    turned = row(brief, way, TWO).turns
+    found: dict[tuple[int, float], Found] = {}
     for thickness in offered:
-        hinges = THREE if brief.job.hardware.hinges == THREE else TWO
-        found[hinges] = found.get(hinges) or _found(brief, opening, way, hinges)
-        if brief.job.hardware.hinges == "free" and _too_heavy(brief, found[TWO], used, thickness):
-            hinges = THREE
-            found[hinges] = found.get(hinges) or _found(brief, opening, way, hinges)
-        best = found[hinges]
+        # Where the glass line turns, sizes depend on the thickness of the glass; else they do not.
+        glass = thickness if turned else 0.0
+
+        def with_hinges(count: int, glass: float = glass) -> Found:
+            known = found.get((count, glass)) or _found(brief, opening, way, count, glass)
+            return found.setdefault((count, glass), known)
+
+        best = with_hinges(THREE if brief.job.hardware.hinges == THREE else TWO)
+        if brief.job.hardware.hinges == "free" and _too_heavy(brief, best, used, thickness):
+            best = with_hinges(THREE)
         made = _of_glass(best.made, thickness)
         yield Alternative(
             made=_as_it_comes(brief, way, made),
@@ -86,22 +96,28 @@ def _alternatives(brief: Brief, opening: Opening, way: Way) -> Iterator[Alternat
 
 
 def _too_heavy(brief: Brief, found: Found, used: Fittings, thickness: float) -> bool:
-    """Whether the door is more than two hinges carry and the hinge is made to hang by three."""
+    """Whether a door is more than two hinges carry and its hinge is made to hang by three."""
     made = found.made
-    if isinstance(made, NoFit) or made.door is None or made.choice.cut == "boxed":
+    if isinstance(made, NoFit) or made.choice.cut == "boxed":
         return False
-    hinge = brief.item(used.hinge, Hinge)
-    mass_kg = glass_mass_kg(made.door.area, thickness)
-    return hinge.mass_third_kg is not None and mass_kg > hinge.mass_kg
+
+    def heavy(door: Lite) -> bool:
+        hinge = brief.item(used.hinge_on(door.hung_on), Hinge)
+        mass_kg = glass_mass_kg(door.area, thickness)
+        return hinge.mass_third_kg is not None and mass_kg > hinge.mass_kg
+
+    return any(heavy(door) for door in made.doors if door.hung_on)
 
 
 def _of_glass(made: Enclosure | NoFit, thickness: float) -> Enclosure | NoFit:
-    """The same of glass of another thickness: sizes and gaps do not depend on it."""
+    """The same with this thickness written on it."""
     choice = replace(made.choice, thickness=thickness)
     if isinstance(made, NoFit):
         return replace(made, choice=choice)
     panes = tuple(
-        replace(p, thickness=thickness, mass_kg=glass_mass_kg(p.area, thickness))
+        p
+        if p.bevelled
+        else replace(p, thickness=thickness, mass_kg=glass_mass_kg(p.area, thickness))
         for p in made.lites
     )
     return replace(made, choice=choice, lites=panes)
@@ -125,13 +141,14 @@ def _as_it_comes(brief: Brief, way: Way, made: Enclosure | NoFit) -> Enclosure |
     )
 
 
-def _found(brief: Brief, opening: Opening, way: Way, hinges: int) -> Found:
+def _found(brief: Brief, opening: Opening, way: Way, hinges: int, thickness: float = 0.0) -> Found:
     """Fit one way: in the mirror where its hinges are on the right, so that mirror images agree."""
-    laid = row(brief, way, hinges)
+    laid = row(brief, way, hinges, thickness)
     mirrored = way.hinge_side == "right" or (way.hinge_side is None and laid.joints[0] is None)
-    reach = _reach(brief, laid)
-    seen = room(opening, reach, mirrored=mirrored)
-    real = room(opening, reach, mirrored=False)
+    reach, last = _reach(brief, laid, laid.runs[0]), _reach(brief, laid, laid.runs[-1])
+    seen = room(opening, reach, mirrored=mirrored, last_reach=last)
+    real = room(opening, reach, mirrored=False, last_reach=last)
+    laid = standing(brief, laid, real)
     solved = laid.mirrored() if mirrored else laid
     view = View(brief=brief, way=way, solved=solved, seen=seen, laid=laid, real=real)
     if brief.boxed_set:
@@ -143,11 +160,11 @@ def _found(brief: Brief, opening: Opening, way: Way, hinges: int) -> Found:
     )
 
 
-def _reach(brief: Brief, laid: Row) -> float:
-    """Length of curb that the row is taken to need where it has a free end."""
+def _reach(brief: Brief, laid: Row, run: range) -> float:
+    """Length of curb that a run is taken to need where it has a free end."""
     return math.fsum(
         pane.given[0] if pane.given else pane.wished or usual_width(brief, pane)
-        for pane in laid.panes
+        for pane in (laid.panes[i] for i in run)
     )
 
 
@@ -167,16 +184,16 @@ def made_to_measure(brief: Brief, laid: Row, seen: Room) -> tuple[Answer, Cut, A
         raked = size(brief, laid, seen, leaning, near)
     if set(every) != set(leaning) and worth_raking(brief, laid, every, near, raked or square):
         raked = size(brief, laid, seen, every, near)
-    if raked is None or (isinstance(square, Setting) and not _rakes(raked)):
+    if raked is None or (isinstance(square, Setting) and not _rakes(laid, raked)):
         return square, "square", None
     return raked, "raked", square
 
 
-def _rakes(answer: Answer) -> bool:
+def _rakes(laid: Row, answer: Answer) -> bool:
     """Whether any pane came out of square."""
     if isinstance(answer, Stuck):
         return False
-    bl, br, tr, tl, left, right = answer.corners[:-1].reshape(-1, CORNERS).T
+    bl, br, tr, tl, left, right = panes_of(answer.corners, len(laid.panes)).T
     return bool(np.abs(np.concatenate([bl - tl, br - tr, left - right])).max() > SQUARE)
 
 
@@ -188,11 +205,11 @@ def _leaning(brief: Brief, laid: Row, seen: Room) -> tuple[Edge, ...]:
     for i, name in raking_edges(laid):
         pane = near[i * CORNERS : (i + 1) * CORNERS]
         if name == "bottom":
-            off = seen.rise * (pane[BOTTOM_RIGHT] - pane[BOTTOM_LEFT])
+            rise = seen.base_rise(laid.panes[i].on, laid.panes[i].run)
+            off = rise * (pane[BOTTOM_RIGHT] - pane[BOTTOM_LEFT])
         else:
-            x, _ = seen.walls(
-                "left" if name == "left" else "right", np.array([pane[Z_LEFT], near[-1]])
-            )
+            side: Side = "left" if name == "left" else "right"
+            x, _ = seen.walls(side, np.array([pane[Z_LEFT], top_of(laid, near, i, side)]))
             off = x[1] - x[0]
         if abs(off) > most:
             edges.append((i, name))
@@ -220,6 +237,8 @@ class View:
             mirrored=self.way.mirrored,
             hinge_side=self.way.hinge_side,
             hung_on=self.way.hung_on,
+            second=self.way.second,
+            split=self.way.split,
             thickness=1.0,
             cut=cut,
         )
@@ -231,25 +250,26 @@ class View:
         """Draw the panes and predict the gaps where the room really is."""
         setting = replace(
             answer,
-            sized=self.seen.unmirrored(answer.sized),
-            corners=self.seen.unmirrored(answer.corners),
+            sized=self.seen.unmirrored(answer.sized, len(self.laid.panes)),
+            corners=self.seen.unmirrored(answer.corners, len(self.laid.panes)),
         )
         found = gaps(self.laid, self.real, setting.corners, self.brief.profile)
         scene = Scene(
             brief=self.brief,
             row=self.laid,
             room=self.real,
-            used=fittings(self.brief, self.way.hung_on),
+            used=fittings(self.brief),
             setting=setting,
             gaps=found,
             boxed=choice.cut == "boxed",
         )
-        between = joints(found, setting.corners)
+        between = joints(found, setting.corners, self.real)
         return Enclosure(
             choice=choice,
-            lites=lites(scene, choice.thickness),
+            lites=lites(scene, self.laid.thickness or choice.thickness),
             joints=between,
             margin=least_margin(between),
+            runs=folded(self.laid, self.real, self.brief.job.wanted.front),
         )
 
     def no_fit(self, task: Task, choice: Choice) -> NoFit:
@@ -306,10 +326,10 @@ def _nothing_to_hang_on(brief: Brief) -> NoFit:
     """No wall and no fixed pane is beside the door where its hinges should be."""
     order = tuple(lite.kind for lite in brief.job.wanted.lites)
     words = "hinges need a wall or a fixed pane beside the door"
-    why = "The door has no wall and no fixed pane to hang on at the side that its hinges may be."
-    if order.count("door") > 1:
-        words = "one row has one door"
-        why = "A row with more than one door is not planned here."
+    why = "A door has no wall and no fixed pane to hang on at the side that its hinges may be."
+    if order.count("door") > TWO:
+        words = "a row has at most two doors"
+        why = "A row with more than two doors is not planned here."
     clash = Clash(requirement=words, joint="door", at=0.0)
     choice = _bare_choice(order, None, None)
     return NoFit(choice=choice, missing=0.0, clashes=(clash,), why=why)

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from hangtrue.fit.gaps import CORNERS, Room, gaps
+from hangtrue.fit.entries import Z_LEFT, panes_of
+from hangtrue.fit.gaps import gaps
 from hangtrue.fit.goals import Demand, Task, best_corners, margin_sigmas
 from hangtrue.fit.layout import Row
+from hangtrue.fit.room import Room
 from hangtrue.fit.sizes import Answer, Setting, Stuck, enough, first_corners, setting_freedom
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
@@ -27,8 +29,8 @@ def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Answer:
     near = _as_given(row, first_corners(brief, row, room))
     task = Task(
         gaps=gaps(row, room, near, brief.profile),
-        freedom=setting_freedom(near),
-        demands=tuple(_by_the_maker(brief, room, near, box)),
+        freedom=setting_freedom(near, len(row.panes)),
+        demands=tuple(_by_the_maker(brief, row, room, near, box)),
         wishes=(),
         enough=enough(brief),
     )
@@ -43,7 +45,7 @@ def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Answer:
 def _as_given(row: Row, near: Vector) -> Vector:
     """Panes of their own size, side by side from the left, feet at about their usual gap."""
     corners = near.copy()
-    panes = corners[:-1].reshape(-1, CORNERS)
+    panes = panes_of(corners, len(row.panes))
     sizes = [pane.given or (0.0, 0.0) for pane in row.panes]
     top = max(foot[-1] + height for foot, (_, height) in zip(panes, sizes, strict=True))
     x = panes[0][0]
@@ -54,9 +56,15 @@ def _as_given(row: Row, near: Vector) -> Vector:
     return corners
 
 
-def _by_the_maker(brief: Brief, room: Room, near: Vector, box: BoxedSet) -> Iterator[Demand]:
+def _by_the_maker(
+    brief: Brief, row: Row, room: Room, near: Vector, box: BoxedSet
+) -> Iterator[Demand]:
     """Widest and narrowest opening at every height, and the lean of each wall."""
-    low, top, unit = float(near[:-1].reshape(-1, CORNERS)[:, 4:].min()), near[-1], brief.job.unit
+    low, top, unit = (
+        float(panes_of(near, len(row.panes))[:, Z_LEFT:].min()),
+        near[-1],
+        brief.job.unit,
+    )
     nothing = np.zeros(len(near))
     walls = room.opening.walls
     at = np.array([low, *(h for h in room.opening.heights if low < h < top), top])

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from hangtrue.fit.gaps import (
+from hangtrue.fit.entries import (
     BOTTOM_LEFT,
     BOTTOM_RIGHT,
     CORNERS,
@@ -43,7 +43,7 @@ Edge = tuple[int, str]
 
 
 def _entries(row: Row, i: int, plus: int, minus: int) -> Vector:
-    a = np.zeros(len(row.panes) * CORNERS + 1)
+    a = np.zeros(row.entries)
     a[i * CORNERS + plus], a[i * CORNERS + minus] = 1.0, -1.0
     return a
 
@@ -103,12 +103,19 @@ def _usual_sizes(brief: Brief, row: Row) -> Iterator[Demand]:
 
     Else a curb that falls would make panes narrow for a hair more margin at their feet.
     """
-    free = [i for i, pane in enumerate(row.panes) if pane.wished is None]
-    if row.closed and len(free) < SOME:
+    for run in row.runs:
+        yield from _usual_in(brief, row, run)
+
+
+def _usual_in(brief: Brief, row: Row, run: range) -> Iterator[Demand]:
+    """Usual sizes of the panes of one straight part of the glass line."""
+    free = [i for i in run if row.panes[i].wished is None]
+    closed = row.closed(run.start)
+    if closed and len(free) < SOME:
         return
     widths = {i: _entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT) for i in free}
     for i in free:
-        if row.panes[i].kind == "door" or not row.closed:
+        if row.panes[i].kind == "door" or not closed:
             usual = grid_down(usual_width(brief, row.panes[i]), float(brief.profile.plant.grid))
             yield _exactly(widths[i], usual, row.panes[i], f"{row.panes[i].id}: usual width")
     for i, j in pairwise(i for i in free if row.panes[i].kind == "fixed"):
@@ -143,16 +150,24 @@ def wishes(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Wish]:
     for i, name in raked:
         low, high = ENDS[name]
         yield Wish(a=_entries(row, i, high, low), target=0.0, weight=weights["rake"])
-    widths = [_entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT) for i in range(len(row.panes))]
+    for run in row.runs:
+        yield from _wishes_in(brief, row, run)
+
+
+def _wishes_in(brief: Brief, row: Row, run: range) -> Iterator[Wish]:
+    """The usual door and fixed panes alike, in one straight part of the glass line."""
+    weights = table("fit")["weights"]
     open_width = [
-        (pane, a) for pane, a in zip(row.panes, widths, strict=True) if pane.wished is None
+        (row.panes[i], _entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT))
+        for i in run
+        if row.panes[i].wished is None
     ]
     fixed = [a for pane, a in open_width if pane.kind == "fixed"]
     for pane, a in open_width:
         usual = usual_width(brief, pane)
         if pane.kind == "door":
             yield Wish(a=a, target=usual, weight=weights["door_width"])
-        elif not row.closed:
+        elif not row.closed(run.start):
             yield Wish(a=a, target=usual, weight=weights["fixed_width"])
     for a, b in pairwise(fixed):
         yield Wish(a=a - b, target=0.0, weight=weights["fixed_alike"])

@@ -5,18 +5,33 @@ from __future__ import annotations
 import math
 
 from hangtrue.estimate import Estimate
-from hangtrue.fit.enclosure import Gap, Joint, Margin
+from hangtrue.fit.enclosure import Corner, Gap, Joint, Margin
 from hangtrue.fit.gaps import Gaps, Places
+from hangtrue.fit.layout import RowTurn
+from hangtrue.fit.room import Room
 from hangtrue.measure.opening import Vector
 
 
-def joints(gaps: Gaps, corners: Vector) -> tuple[Joint, ...]:
+def joints(gaps: Gaps, corners: Vector, room: Room) -> tuple[Joint, ...]:
     """Predict every gap of panes at given corners."""
     values = gaps.at(corners)
-    return tuple(_joint(places, values[rows], gaps.sigma[rows]) for places, rows in gaps.sections)
+    return tuple(
+        _joint(places, values[rows], gaps.sigma[rows], room) for places, rows in gaps.sections
+    )
 
 
-def _joint(places: Places, values: Vector, sigma: Vector) -> Joint:
+def _corner(turn: RowTurn, room: Room) -> Corner:
+    return Corner(
+        number=turn.number,
+        angle=room.angle(turn.number)[0],
+        way=turn.way,
+        joint=turn.joint,
+        laps=turn.laps if turn.joint == "butt" else None,
+    )
+
+
+def _joint(places: Places, values: Vector, sigma: Vector, room: Room) -> Joint:
+    turn = places.joint.turn
     return Joint(
         id=places.joint.id,
         kind=places.joint.kind,
@@ -33,6 +48,8 @@ def _joint(places: Places, values: Vector, sigma: Vector) -> Joint:
             )
             for k in range(len(values))
         ),
+        corner=_corner(turn, room) if turn else None,
+        level=places.joint.level,
     )
 
 

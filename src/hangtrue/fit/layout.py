@@ -6,18 +6,21 @@ gap. Nothing after this module knows which layout it is working on.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
-from hangtrue.fit.enclosure import JointKind
+from hangtrue.fit.enclosure import CornerJoint, HungOn, JointKind, PaneKind
+from hangtrue.fit.entries import entries
+from hangtrue.fit.meeting import Laps
 from hangtrue.job.brief import Brief
-from hangtrue.job.document import LiteKind, WantedLite
+from hangtrue.job.document import LiteKind, Turn, WantedLite
 from hangtrue.job.hardware import Channel, Clamp, GapRange, Hinge, Joint, Seal
 from hangtrue.job.readings import Side
 from hangtrue.tables import table
 
-HungOn = Literal["wall", "glass"]
+OTHER: dict[Side | None, Side | None] = {"left": "right", "right": "left", None: None}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +64,25 @@ class Spread:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RowTurn:
+    """A joint where the glass line turns.
+
+    Attributes
+    ----------
+    number
+        Of the corner, from 1, from left to right in the room.
+    laps
+        Id of the pane that runs past, in a butt joint.
+
+    """
+
+    number: int
+    way: Literal["in", "out"]
+    joint: CornerJoint
+    laps: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RowJoint:
     """Where a pane of the row meets what is beside or below it.
 
@@ -79,6 +101,12 @@ class RowJoint:
     fittings, fitting_height
         Where plates and clamps sit (None for channels, seals and open joints) and how long they are
         along the edge, mm.
+    turn
+        How the panes meet where the glass line turns here; None in a straight run.
+    scribed
+        The edge follows the wall, so that the gap does not depend on its bow.
+    level
+        It runs along what is below or above.
 
     """
 
@@ -90,11 +118,14 @@ class RowJoint:
     at_fitting: Range | None = None
     fittings: Spread | None = None
     fitting_height: float = 0.0
+    turn: RowTurn | None = None
+    scribed: bool = False
+    level: bool = False
 
     @property
     def upright(self) -> bool:
-        """Whether the joint runs up rather than along the curb."""
-        return self.between[1] != "curb"
+        """Whether the joint runs up rather than along what is below or above."""
+        return not self.level
 
     def places(self, low: float, high: float) -> tuple[float, ...]:
         """Centres of the fittings on an edge from `low` to `high`; mm."""
@@ -115,15 +146,27 @@ class RowPane:
         Width that was asked for, mm; None where it is open.
     given
         Width and height of a boxed pane, mm; None where it is made to measure.
+    run
+        Straight part of the glass line that it stands in, from 1, from left to right in the room.
+    head
+        What its top follows.
+    rise
+        How far its top left and its top right corner are above the one top line, mm.
+    on
+        What its foot stands on: the curb, or the cap of a step that runs under all of it.
 
     """
 
     id: str
-    kind: LiteKind
+    kind: PaneKind
     wished: float | None
     given: tuple[float, float] | None
     hinge_side: Side | None = None
     hung_on: HungOn | None = None
+    run: int = 1
+    head: Literal["level", "ceiling", "transom"] = "level"
+    rise: tuple[float, float] = (0.0, 0.0)
+    on: str = "curb"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,18 +180,57 @@ class Row:
     joints
         n + 1 upright joints, left to right; None at a free end.
     below
-        n joints with the curb.
+        n joints with what the panes stand on.
+    thickness
+        Nominal, mm; it matters where the glass line turns, and is 0 where it does not.
 
     """
 
     panes: tuple[RowPane, ...]
     joints: tuple[RowJoint | None, ...]
     below: tuple[RowJoint, ...]
+    thickness: float = 0.0
 
     @property
-    def closed(self) -> bool:
-        """Whether both ends meet a wall."""
-        return self.joints[0] is not None and self.joints[-1] is not None
+    def entries(self) -> int:
+        """Length of the vector of its corners."""
+        return entries(len(self.panes), len(self.turns))
+
+    @property
+    def turns(self) -> tuple[int, ...]:
+        """Upright joints where the glass line turns, by number from 0."""
+        return tuple(j for j, joint in enumerate(self.joints) if joint and joint.turn)
+
+    @property
+    def runs(self) -> tuple[range, ...]:
+        """Panes of each straight part of the glass line, by number from 0, left to right."""
+        starts = (0, *self.turns, len(self.panes))
+        return tuple(range(low, high) for low, high in pairwise(starts))
+
+    def turn(self, j: int) -> RowTurn:
+        """Return how the glass line turns at upright joint `j`."""
+        joint = self.joints[j]
+        if joint is None or joint.turn is None:
+            raise LookupError(j)
+        return joint.turn
+
+    def laps(self, j: int) -> Laps:
+        """Return which of the two panes at corner joint `j` runs past, in the order of the row."""
+        return "before" if self.turn(j).laps == self.panes[j - 1].id else "after"
+
+    def run_of(self, i: int) -> range:
+        """Panes of the run that pane `i` stands in."""
+        return next(run for run in self.runs if i in run)
+
+    def closed(self, i: int = 0) -> bool:
+        """Whether both ends of the run of pane `i` meet something: a wall or a corner."""
+        run = self.run_of(i)
+        return self.joints[run.start] is not None and self.joints[run.stop] is not None
+
+    @property
+    def plain(self) -> bool:
+        """Whether it stands in one straight run on the curb with level tops."""
+        return not self.turns and all(p.on == "curb" and p.head == "level" for p in self.panes)
 
     def meets(self, i: int, side: Side) -> str:
         """Return what pane `i` faces on that side: `left wall`, `fixed 1`, `free`."""
@@ -159,29 +241,39 @@ class Row:
 
     def mirrored(self) -> Row:
         """The same row as seen from inside the shower, with every name kept."""
-        other: dict[Side | None, Side | None] = {"left": "right", "right": "left", None: None}
-        return Row(
-            panes=tuple(
-                RowPane(
-                    id=p.id, kind=p.kind, wished=p.wished, given=p.given,
-                    hinge_side=other[p.hinge_side], hung_on=p.hung_on,
-                )
-                for p in self.panes[::-1]
-            ),
-            joints=self.joints[::-1],
-            below=self.below[::-1],
-        )  # fmt: skip
+        panes = tuple(
+            replace(p, hinge_side=OTHER[p.hinge_side], rise=p.rise[::-1]) for p in self.panes[::-1]
+        )
+        return replace(self, panes=panes, joints=self.joints[::-1], below=self.below[::-1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """What the wishes leave open, decided: everything of a choice that changes the row."""
+    """What the wishes leave open, decided: everything of a choice that changes the row.
+
+    Attributes
+    ----------
+    hinge_side, hung_on
+        Of the first door.
+    second
+        Of the second door.
+
+    """
 
     lites: tuple[WantedLite, ...]
     mirrored: bool
     hinge_side: Side | None
     hung_on: HungOn | None
     given: tuple[tuple[float, float], ...] | None = None
+    second: tuple[Side, HungOn] | None = None
+    split: tuple[str, ...] = ()
+
+    @property
+    def hangs(self) -> Iterator[tuple[Side | None, HungOn | None]]:
+        """Hinge side and what it hangs on, of every pane from left to right."""
+        doors = iter([(self.hinge_side, self.hung_on), self.second or (None, None)])
+        for lite in self.lites:
+            yield next(doors, (None, None)) if lite.kind == "door" else (None, None)
 
     @property
     def order(self) -> tuple[LiteKind, ...]:
@@ -194,91 +286,152 @@ class Fittings:
     """Ids of the hardware of a row: what was chosen, or what a boxed set brings."""
 
     hinge: str
+    glass_hinge: str
     wall: str
     curb: str
     strike: str
     sweep: str
     between: str
+    corner: str
+    ceiling: str
+    transom: str
     handle: str
 
+    def hinge_on(self, hung_on: HungOn | None) -> str:
+        """Hinge of a door that hangs on a wall or on glass."""
+        return self.glass_hinge if hung_on == "glass" else self.hinge
 
-def fittings(brief: Brief, hung_on: HungOn | None) -> Fittings:
+
+def fittings(brief: Brief) -> Fittings:
     """Hardware of the row; a boxed set brings its own and leaves the rest as chosen."""
     own = brief.job.hardware
     box = brief.boxed_set
-    hinge = own.glass_hinge if hung_on == "glass" else own.hinge
     return Fittings(
-        hinge=box.hinge if box else hinge,
+        hinge=box.hinge if box else own.hinge,
+        glass_hinge=box.hinge if box else own.glass_hinge,
         wall=box.wall if box else own.wall,
         strike=box.strike if box else own.strike,
         sweep=box.sweep if box else own.sweep,
         curb=own.curb,
         between=own.between,
+        corner=own.corner,
+        ceiling=own.ceiling,
+        transom=own.transom,
         handle="none" if box else own.handle,
     )
 
 
-def row(brief: Brief, way: Way, hinges: int) -> Row:
-    """Lay out the row that a way describes, with that many hinges on the door."""
+def row(brief: Brief, way: Way, hinges: int, thickness: float = 0.0) -> Row:
+    """Lay out the row that a way describes, with that many hinges on each door.
+
+    Parameters
+    ----------
+    thickness
+        Nominal thickness of its glass, mm; of no account where the glass line is straight.
+
+    """
     panes = _panes(way)
-    used = fittings(brief, way.hung_on)
-    inner = [_between(brief, used, a, b, hinges) for a, b in pairwise(panes)]
+    used = fittings(brief)
+    inner = [
+        _between(brief, used, a, b, hinges, lite.turn)
+        for (a, b), lite in zip(pairwise(panes), way.lites[1:], strict=True)
+    ]
     left = _at_wall(brief, used, panes[0], "left", hinges) if brief.job.walls.left else None
     right = _at_wall(brief, used, panes[-1], "right", hinges) if brief.job.walls.right else None
-    return Row(
+    laid = Row(
         panes=panes,
         joints=(left, *inner, right),
         below=tuple(_below(brief, used, pane) for pane in panes),
     )
+    return replace(laid, thickness=thickness) if laid.turns else laid
 
 
 def names(kinds: tuple[LiteKind, ...]) -> tuple[str, ...]:
-    """Ids of panes from left to right: `door`, `fixed 1`, `fixed 2`."""
+    """Ids of panes from left to right: `door`, `fixed 1`, `fixed 2`; `door 1` where there are two.
+
+    Examples
+    --------
+    >>> names(("fixed", "door", "fixed"))
+    ('fixed 1', 'door', 'fixed 2')
+
+    """
+    alone = kinds.count("door") == 1
     return tuple(
-        "door" if kind == "door" else f"fixed {kinds[: i + 1].count('fixed')}"
+        kind if kind == "door" and alone else f"{kind} {kinds[: i + 1].count(kind)}"
         for i, kind in enumerate(kinds)
     )
 
 
 def _panes(way: Way) -> tuple[RowPane, ...]:
     sizes = way.given or (None,) * len(way.lites)
+    runs = [1 + sum(lite.turn is not None for lite in way.lites[1:i]) for i in _counts(way)]
     return tuple(
         RowPane(
             id=name,
             kind=lite.kind,
             wished=None if given or lite.width is None else float(lite.width),
             given=given,
-            hinge_side=way.hinge_side if lite.kind == "door" else None,
-            hung_on=way.hung_on if lite.kind == "door" else None,
+            hinge_side=side,
+            hung_on=hung_on,
+            run=run,
+            head=lite.head,
         )
-        for name, lite, given in zip(names(way.order), way.lites, sizes, strict=True)
+        for name, lite, given, (side, hung_on), run in zip(
+            names(way.order), way.lites, sizes, way.hangs, runs, strict=True
+        )
     )
+
+
+def _counts(way: Way) -> range:
+    return range(1, len(way.lites) + 1)
 
 
 def _at_wall(brief: Brief, used: Fittings, pane: RowPane, side: Side, hinges: int) -> RowJoint:
     ends = (f"{side} wall", pane.id) if side == "left" else (pane.id, f"{side} wall")
     name = f"{pane.id} to {side} wall"
     if pane.kind == "fixed":
-        return _held(brief, used.wall, name, ends)
+        wall = brief.job.wall(side)
+        held = _held(brief, used.wall, name, ends)
+        return replace(held, scribed=wall is not None and wall.edge == "scribed")
     if pane.hinge_side == side:
-        return _hinged(brief, used.hinge, name, ends, hinges)
+        return _hinged(brief, used.hinge_on("wall"), name, ends, hinges)
     return _sealed(brief, used.strike, name, ends, "strike")
 
 
-def _between(brief: Brief, used: Fittings, a: RowPane, b: RowPane, hinges: int) -> RowJoint:
+def _between(
+    brief: Brief, used: Fittings, a: RowPane, b: RowPane, hinges: int, turn: Turn | None
+) -> RowJoint:
     name, ends = f"{a.id} to {b.id}", (a.id, b.id)
-    if a.hinge_side == "right" or b.hinge_side == "left":
-        return _hinged(brief, used.hinge, name, ends, hinges)
-    if "door" in (a.kind, b.kind):
-        return _sealed(brief, used.strike, name, ends, "strike")
-    return _held(brief, used.between, name, ends)
+    hinged = a.hinge_side == "right" or b.hinge_side == "left"
+    if hinged:
+        joint = _hinged(brief, used.hinge_on("glass"), name, ends, hinges)
+    elif "door" in (a.kind, b.kind):
+        joint = _sealed(brief, used.strike, name, ends, "strike")
+    else:
+        joint = _held(brief, used.corner if turn else used.between, name, ends)
+    if turn is None:
+        return joint
+    return replace(joint, turn=_turn(a, b, turn, hinged=hinged))
+
+
+def _turn(a: RowPane, b: RowPane, turn: Turn, *, hinged: bool) -> RowTurn:
+    """How two panes meet: on hinges where a door hangs there, whatever else was asked for."""
+    asked: CornerJoint = "clamp" if turn.joint == "hinge" else turn.joint
+    return RowTurn(
+        number=a.run,
+        way=turn.way,
+        joint="hinge" if hinged else asked,
+        laps=a.id if turn.laps == "before" else b.id,
+    )
 
 
 def _below(brief: Brief, used: Fittings, pane: RowPane) -> RowJoint:
-    name, ends = f"{pane.id} to curb", (pane.id, "curb")
+    name, ends = f"{pane.id} to {pane.on}", (pane.id, pane.on)
     if pane.kind == "door":
-        return _sealed(brief, used.sweep, name, ends, "sweep")
-    return _held(brief, used.curb, name, ends)
+        joint = _sealed(brief, used.sweep, name, ends, "sweep")
+    else:
+        joint = _held(brief, used.curb, name, ends)
+    return replace(joint, level=True)
 
 
 def _hinged(brief: Brief, item: str, name: str, ends: tuple[str, str], count: int) -> RowJoint:

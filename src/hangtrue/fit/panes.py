@@ -1,4 +1,4 @@
-"""Panes as the plant cuts them: corners, holes, cut-outs, edges, deduction chains, mass."""
+"""Panes as the plant cuts them: corners, holes, cut-outs, edges, mass."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hangtrue.fit.enclosure import Chain, Deduction, Edge, Hole, Lite, Notch, Where
-from hangtrue.fit.gaps import (
+from hangtrue.fit.chains import chains
+from hangtrue.fit.enclosure import Edge, Hole, Lite, Notch, Where
+from hangtrue.fit.entries import (
     BOTTOM_LEFT,
     BOTTOM_RIGHT,
     CORNERS,
@@ -17,16 +18,14 @@ from hangtrue.fit.gaps import (
     TOP_RIGHT,
     Z_LEFT,
     Z_RIGHT,
-    Gaps,
-    Room,
+    shift,
 )
-from hangtrue.fit.layout import Fittings, Row, RowJoint
-from hangtrue.fit.sizes import Setting
+from hangtrue.fit.layout import RowJoint
+from hangtrue.fit.scene import Scene
+from hangtrue.fit.sizes import bevels
 from hangtrue.geometry import Outline, Point, at_height, figure, less
-from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Clamp, CutOut, Handle, Hinge
 from hangtrue.job.readings import Side
-from hangtrue.measure.opening import Vector
 from hangtrue.source import cites
 from hangtrue.tables import table
 
@@ -34,19 +33,6 @@ CIRCLE = 32
 """Corners that a hole counts as in the area of a pane."""
 
 SIDES: tuple[Side, Side] = ("left", "right")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Scene:
-    """All that the panes of one enclosure are drawn from."""
-
-    brief: Brief
-    row: Row
-    room: Room
-    used: Fittings
-    setting: Setting
-    gaps: Gaps
-    boxed: bool
 
 
 @cites("en-572", "density of soda lime silicate glass")
@@ -76,10 +62,11 @@ def lites(scene: Scene, thickness: float) -> tuple[Lite, ...]:
 
 def _lite(scene: Scene, i: int, thickness: float) -> Lite:
     pane = scene.row.panes[i]
-    blank = Blank.of(scene.setting.corners, i)
+    blank = Blank.of(scene, i)
     notches, holes = _cut_outs(scene, i, blank)
     outline = less(blank.corners, (n.corners for n in notches)) if notches else blank.corners
     shape = figure(outline, (_circle(h) for h in holes))
+    edges = tuple(_edges(scene, i, blank))
     return Lite(
         id=pane.id,
         kind=pane.kind,
@@ -91,13 +78,38 @@ def _lite(scene: Scene, i: int, thickness: float) -> Lite:
         hinge_side=pane.hinge_side,
         hung_on=pane.hung_on,
         hinge_heights=tuple(z - blank.origin[1] for z in _hinge_heights(scene, i)),
-        edges=tuple(_edges(scene, i, blank)),
-        chains=tuple(_chains(scene, i)),
+        edges=edges,
+        chains=tuple(chains(scene, i)),
         area=shape.area,
         centroid=shape.centroid,
-        mass_kg=glass_mass_kg(shape.area, thickness),
+        mass_kg=glass_mass_kg(shape.area - _ground_off(blank, edges, thickness), thickness),
         outline=outline,
+        run=pane.run,
+        shifts=_shifts(scene, i),
     )
+
+
+def _ground_off(blank: Blank, edges: tuple[Edge, ...], thickness: float) -> float:
+    """Area by which the middle of the glass is less than its outside face: its mitres, mm2."""
+    return sum(
+        thickness / 2 * math.tan(edge.bevel) * abs(high[1] - low[1])
+        for edge in edges
+        if edge.bevel
+        for low, high in [blank.edge(edge.where)]
+    )
+
+
+def _shifts(scene: Scene, i: int) -> tuple[float, float]:
+    """How far the pane stands off its line at its left and its right edge, mm."""
+    row = scene.row
+
+    def of(j: int, *, after: bool) -> float:
+        if j not in row.turns:
+            return 0.0
+        entry = shift(len(row.panes), row.turns.index(j), after=after)
+        return _clean(scene.setting.corners[entry])
+
+    return of(i, after=True), of(i + 1, after=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,9 +120,16 @@ class Blank:
     origin: Point
 
     @classmethod
-    def of(cls, corners: Vector, i: int) -> Blank:
-        """Take pane `i` out of the vector of corners."""
-        p, top = corners[i * CORNERS : (i + 1) * CORNERS], corners[-1]
+    def of(cls, scene: Scene, i: int) -> Blank:
+        """Take pane `i` out of the vector of corners: its face that is seen from outside."""
+        corners, pane = scene.setting.corners, scene.row.panes[i]
+        p = corners[i * CORNERS : (i + 1) * CORNERS].copy()
+        left, right = (
+            scene.row.thickness / 2 * math.tan(b) for b in bevels(scene.row, scene.room, i)
+        )
+        p[[BOTTOM_LEFT, TOP_LEFT]] -= left
+        p[[BOTTOM_RIGHT, TOP_RIGHT]] += right
+        top_left, top_right = corners[-1] + pane.rise[0], corners[-1] + pane.rise[1]
         x0, z0 = float(p[:Z_LEFT].min()), float(min(p[Z_LEFT], p[Z_RIGHT]))
 
         def point(x: float, z: float) -> Point:
@@ -120,8 +139,8 @@ class Blank:
             corners=(
                 point(p[BOTTOM_LEFT], p[Z_LEFT]),
                 point(p[BOTTOM_RIGHT], p[Z_RIGHT]),
-                point(p[TOP_RIGHT], top),
-                point(p[TOP_LEFT], top),
+                point(p[TOP_RIGHT], top_right),
+                point(p[TOP_LEFT], top_left),
             ),
             origin=(x0, z0),
         )
@@ -235,7 +254,7 @@ def _handle_height(scene: Scene, i: int) -> float:
     """Height of the handle's centre above the datum; the floor lies below the curb."""
     p = scene.setting.corners[i * CORNERS : (i + 1) * CORNERS]
     middle = np.array([(p[BOTTOM_LEFT] + p[BOTTOM_RIGHT]) / 2])
-    curb, _ = scene.room.curb(middle)
+    curb, _ = scene.room.curb(middle, scene.row.panes[i].run)
     job = scene.brief.job
     return float(curb[0]) - float(job.threshold.height) + float(job.wanted.handle_height)
 
@@ -268,91 +287,16 @@ def _edges(scene: Scene, i: int, blank: Blank) -> Iterator[Edge]:
     meets: dict[Where, str] = {
         "left": scene.row.meets(i, "left"),
         "right": scene.row.meets(i, "right"),
-        "bottom": "curb",
+        "bottom": scene.row.panes[i].on,
         "top": "free",
     }
+    left, right = bevels(scene.row, scene.room, i)
+    ground = {"left": left, "right": right}
     for where, faces in meets.items():
         (x0, y0), (x1, y1) = blank.edge(where)
         rake = x1 - x0 if where in ("left", "right") else y1 - y0
         length = math.hypot(x1 - x0, y1 - y0)
-        yield Edge(where=where, length=length, rake=_clean(rake), finish=finish, meets=faces)
-
-
-def _chains(scene: Scene, i: int) -> Iterator[Chain]:
-    """Chains of both widths and both heights; a pane that comes as it is has none."""
-    if scene.boxed:
-        return
-    for top in (False, True):
-        yield _width_chain(scene, i, top=top)
-    for side in SIDES:
-        yield _height_chain(scene, i, side)
-
-
-def _width_chain(scene: Scene, i: int, *, top: bool) -> Chain:
-    """From wall to wall at the corners: gaps and the other panes as sized, then rounding."""
-    sized, row = scene.setting.sized, scene.row
-    widths = [_width(sized, j, top=top) for j in range(len(row.panes))]
-    glass = _width(scene.setting.corners, i, top=top)
-    rounding = Deduction(what="rounding to what the plant cuts", amount=glass - widths[i])
-    z = float(sized[-1] if top else sized[i * CORNERS + Z_LEFT])
-    size = "width at the top" if top else "width at the bottom"
-    if not row.closed:
-        return Chain(size=size, at_height=z, opening=widths[i], deductions=(rounding,), glass=glass)
-    faces = _faces(scene, top=top)
-    gaps = [
-        Deduction(what=f"gap, {joint.id}", amount=low - high)
-        for joint, (low, high) in zip(row.joints, _open_stretches(faces), strict=True)
-        if joint
-    ]
-    others = [
-        Deduction(what=f"{pane.id}, before rounding", amount=-widths[j])
-        for j, pane in enumerate(row.panes)
-        if j != i
-    ]
-    return Chain(
-        size=size,
-        at_height=z,
-        opening=faces[-1] - faces[0],
-        deductions=(*gaps, *others, rounding),
-        glass=glass,
-    )
-
-
-def _faces(scene: Scene, *, top: bool) -> list[float]:
-    """x of the left wall, both edges of every pane and the right wall, at the foot or the top."""
-    sized, n = scene.setting.sized, len(scene.row.panes)
-    panes = sized[:-1].reshape(n, CORNERS)
-    ends = (TOP_LEFT, TOP_RIGHT) if top else (BOTTOM_LEFT, BOTTOM_RIGHT)
-    z_left, z_right = (sized[-1],) * 2 if top else (panes[0][Z_LEFT], panes[-1][Z_RIGHT])
-    left, _ = scene.room.walls("left", np.array([z_left]))
-    right, _ = scene.room.walls("right", np.array([z_right]))
-    return [float(x) for x in (left[0], *panes[:, ends].ravel(), right[0])]
-
-
-def _open_stretches(faces: list[float]) -> list[tuple[float, float]]:
-    """Return the open stretches between faces: first to second, third to fourth and so on."""
-    return list(zip(faces[::2], faces[1::2], strict=True))
-
-
-def _width(corners: Vector, i: int, *, top: bool) -> float:
-    left, right = (TOP_LEFT, TOP_RIGHT) if top else (BOTTOM_LEFT, BOTTOM_RIGHT)
-    return float(corners[i * CORNERS + right] - corners[i * CORNERS + left])
-
-
-def _height_chain(scene: Scene, i: int, side: Side) -> Chain:
-    """From the top line down to the curb at one corner: the gap below, then rounding."""
-    sized, cut = scene.setting.sized, scene.setting.corners
-    z, x = (Z_LEFT, BOTTOM_LEFT) if side == "left" else (Z_RIGHT, BOTTOM_RIGHT)
-    curb = float(scene.room.curb(sized[[i * CORNERS + x]])[0][0])
-    top, foot = float(sized[-1]), float(sized[i * CORNERS + z])
-    glass = float(cut[-1] - cut[i * CORNERS + z])
-    return Chain(
-        size=f"height at the {side}",
-        at_height=top,
-        opening=top - curb,
-        deductions=(
-            Deduction(what=f"gap, {scene.row.below[i].id}", amount=curb - foot),
-            Deduction(what="rounding to what the plant cuts", amount=glass - (top - foot)),
-        ),
-        glass=glass,
-    )
+        yield Edge(
+            where=where, length=length, rake=_clean(rake), finish=finish, meets=faces,
+            bevel=ground.get(where, 0.0),
+        )  # fmt: skip

@@ -9,8 +9,18 @@ from itertools import chain, combinations
 
 import numpy as np
 
-from hangtrue.fit.demands import ENDS, LIMITS, MUST, USUAL, Edge, demands, steps_in, wishes
-from hangtrue.fit.gaps import (
+from hangtrue.fit.demands import (
+    ENDS,
+    LIMITS,
+    MUST,
+    USUAL,
+    Edge,
+    demands,
+    steps_in,
+    usual_width,
+    wishes,
+)
+from hangtrue.fit.entries import (
     BOTTOM_LEFT,
     BOTTOM_RIGHT,
     CORNERS,
@@ -18,12 +28,14 @@ from hangtrue.fit.gaps import (
     TOP_RIGHT,
     Z_LEFT,
     Z_RIGHT,
-    Gaps,
-    Room,
-    gaps,
+    panes_of,
 )
+from hangtrue.fit.flush import setting_demands, setting_wishes, sizing_demands, sizing_wishes
+from hangtrue.fit.gaps import Gaps, gaps
 from hangtrue.fit.goals import Demand, Freedom, Task, Wish, best_corners, best_margin, margin_sigmas
 from hangtrue.fit.layout import Row
+from hangtrue.fit.meeting import bevel
+from hangtrue.fit.room import Room
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Vector
@@ -102,8 +114,8 @@ def sizing_task(brief: Brief, row: Row, raked: tuple[Edge, ...], near: Gaps) -> 
     return Task(
         gaps=near,
         freedom=sizing_freedom(row, raked, float(brief.job.wanted.height)),
-        demands=tuple(demands(brief, row, raked)),
-        wishes=tuple(wishes(brief, row, raked)),
+        demands=(*demands(brief, row, raked), *sizing_demands(near, brief.job.unit)),
+        wishes=(*wishes(brief, row, raked), *sizing_wishes(near)),
         enough=enough(brief),
     )
 
@@ -126,16 +138,37 @@ def worth_raking(
 
 
 def first_corners(brief: Brief, row: Row, room: Room) -> Vector:
-    """Corners to start from: the opening shared out evenly, every foot at its usual gap."""
-    n = len(row.panes)
-    x = np.linspace(*room.ends, n + 1)
-    curb, _ = room.curb(x)
-    near = np.empty(n * CORNERS + 1)
-    for i in range(n):
-        foot = max(curb[i], curb[i + 1]) + row.below[i].elsewhere.usual
-        near[i * CORNERS : (i + 1) * CORNERS] = (x[i], x[i + 1], x[i + 1], x[i], foot, foot)
+    """Corners to start from: the opening shared out, every foot at its usual gap."""
+    near = np.zeros(row.entries)
     near[-1] = float(brief.job.wanted.height)
+    panes = panes_of(near, len(row.panes))
+    for run in row.runs:
+        number = row.panes[run.start].run
+        x = _shared_out(brief, row, room, run)
+        for i, low, high in zip(run, x, x[1:], strict=False):
+            on = row.panes[i].on
+            ground, _ = room.base(on, np.array([low, high]), number)
+            foot = max(ground) + row.below[i].elsewhere.usual
+            panes[i] = (low, high, high, low, foot, foot)
     return near
+
+
+def _shared_out(brief: Brief, row: Row, room: Room, run: range) -> Vector:
+    """Where the panes of a run may meet: evenly in a plain row, else as they are wished."""
+    if row.plain:
+        return np.linspace(*room.ends, len(run) + 1)
+    low, high = room.run(row.panes[run.start].run)
+    widths = {i: row.panes[i].wished for i in run}
+    for i in run:
+        if widths[i] is None and (row.panes[i].kind == "door" or not row.closed(i)):
+            widths[i] = usual_width(brief, row.panes[i])
+    open_ones = sum(w is None for w in widths.values())
+    rest = high - low - math.fsum(w for w in widths.values() if w is not None)
+    share = max(rest, 0.0) / open_ones if open_ones else 0.0
+    ends = np.cumsum([low, *(share if w is None else w for w in widths.values())])
+    # What was wished may be longer or shorter than the run: in proportion, then.
+    fitting: Vector = low + (ends - low) * (high - low) / (ends[-1] - low)
+    return fitting
 
 
 # ---------------------------------------------------------------------- what is free to move
@@ -148,7 +181,7 @@ def sizing_freedom(row: Row, raked: tuple[Edge, ...], top: float) -> Freedom:
         for name, ends in ENDS.items():
             entries = tuple(i * CORNERS + end for end in ends)
             columns += [(e,) for e in entries] if (i, name) in raked else [entries]
-    M = np.zeros((len(row.panes) * CORNERS + 1, len(columns)))
+    M = np.zeros((row.entries, len(columns)))
     for column, entries in enumerate(columns):
         M[list(entries), column] = 1.0
     fixed = np.zeros(len(M))
@@ -156,10 +189,13 @@ def sizing_freedom(row: Row, raked: tuple[Edge, ...], top: float) -> Freedom:
     return Freedom(M=M, fixed=fixed)
 
 
-def setting_freedom(cut: Vector) -> Freedom:
-    """Panes that are cut may be shifted along the line, and all of them up and down together."""
-    n = len(cut) // CORNERS
-    M, fixed = np.zeros((len(cut), n + 1)), cut.copy()
+def setting_freedom(cut: Vector, n: int) -> Freedom:
+    """Panes that are cut may be shifted along the line, and all of them up and down together.
+
+    At a corner they may also step aside across their lines.
+    """
+    aside = range(n * CORNERS, len(cut) - 1)
+    M, fixed = np.zeros((len(cut), n + 1 + len(aside))), cut.copy()
     for i in range(n):
         x = slice(i * CORNERS, i * CORNERS + Z_LEFT)
         z = slice(i * CORNERS + Z_LEFT, (i + 1) * CORNERS)
@@ -167,7 +203,27 @@ def setting_freedom(cut: Vector) -> Freedom:
         fixed[x] -= cut[i * CORNERS + BOTTOM_LEFT]
         fixed[z] -= cut[-1]
     M[-1, n], fixed[-1] = 1.0, 0.0
+    M[aside, range(n + 1, M.shape[1])] = 1.0
+    fixed[list(aside)] = 0.0
     return Freedom(M=M, fixed=fixed)
+
+
+def bevels(row: Row, room: Room, i: int) -> tuple[float, float]:
+    """Bevels of the left and the right edge of pane `i`, rad, + for a longer outside face."""
+
+    def of(j: int) -> float:
+        if j not in row.turns:
+            return 0.0
+        corner = row.turn(j)
+        size = bevel(corner.joint, math.pi - room.angle(corner.number)[0])
+        return size if corner.way == "in" else -size
+
+    return of(i), of(i + 1)
+
+
+def outside(row: Row, room: Room, i: int) -> float:
+    """How much wider than in its middle pane `i` is on the face seen from outside, mm."""
+    return row.thickness / 2 * math.fsum(math.tan(b) for b in bevels(row, room, i))
 
 
 # ---------------------------------------------------------------------- to the grid
@@ -223,31 +279,43 @@ class _Rounding:
 
     def down(self) -> Steps:
         """Every size rounded down."""
-        panes = self.sized.corners[:-1].reshape(-1, CORNERS)
+        panes = panes_of(self.sized.corners, len(self.row.panes))
         top = self.sized.corners[-1]
         return tuple(
             (
-                steps_in(p[BOTTOM_RIGHT] - p[BOTTOM_LEFT], self.grid),
-                steps_in(p[TOP_RIGHT] - p[TOP_LEFT], self.grid),
-                steps_in(top - p[Z_LEFT], self.grid),
-                steps_in(top - p[Z_RIGHT], self.grid),
+                steps_in(p[BOTTOM_RIGHT] - p[BOTTOM_LEFT] + self.outside[i], self.grid),
+                steps_in(p[TOP_RIGHT] - p[TOP_LEFT] + self.outside[i], self.grid),
+                steps_in(top + pane.rise[0] - p[Z_LEFT], self.grid),
+                steps_in(top + pane.rise[1] - p[Z_RIGHT], self.grid),
             )
-            for p in panes
+            for i, (p, pane) in enumerate(zip(panes, self.row.panes, strict=True))
         )
+
+    @property
+    def outside(self) -> tuple[float, ...]:
+        """How much wider each pane is on its outside face than in its middle, mm."""
+        return tuple(outside(self.row, self.room, i) for i in range(len(self.row.panes)))
 
     def nearest(self, down: Steps) -> Steps:
         """Widths rounded down or up so that the row comes nearest to what was chosen.
 
-        Along foot and top only the sum of the widths counts; the joints share the rest.
+        Along foot and top only the sum of the widths of a run counts; its joints share the rest.
         """
-        sized = self.sized.corners[:-1].reshape(-1, CORNERS)
-        chosen = (
-            float((sized[:, BOTTOM_RIGHT] - sized[:, BOTTOM_LEFT]).sum()) / self.grid,
-            float((sized[:, TOP_RIGHT] - sized[:, TOP_LEFT]).sum()) / self.grid,
+        sized = panes_of(self.sized.corners, len(self.row.panes))
+        widths = np.array(
+            [
+                sized[:, BOTTOM_RIGHT] - sized[:, BOTTOM_LEFT] + self.outside,
+                sized[:, TOP_RIGHT] - sized[:, TOP_LEFT] + self.outside,
+            ]
         )
+        chosen = [widths[:, run].sum(axis=1) / self.grid for run in self.row.runs]
 
         def off(steps: Steps) -> float:
-            return max(abs(sum(p[k] for p in steps) - chosen[k]) for k in (0, 1))
+            return max(
+                abs(sum(steps[i][k] for i in run) - float(sums[k]))
+                for run, sums in zip(self.row.runs, chosen, strict=True)
+                for k in (0, 1)
+            )
 
         best_first = sorted((down, *self._some_up(down)), key=off)
         return next((steps for steps in best_first if self._allowed(steps)), down)
@@ -280,6 +348,8 @@ class _Rounding:
         for i, pane in enumerate(steps):
             base = i * CORNERS
             foot, top, left, right = (s * self.grid for s in pane)
+            foot, top = foot - self.outside[i], top - self.outside[i]
+            rise = self.row.panes[i].rise
             x = cut[base + BOTTOM_LEFT]
             rake = cut[base + TOP_LEFT] - x
             if (i, "right") not in raked:
@@ -287,7 +357,8 @@ class _Rounding:
             elif (i, "left") in raked:
                 rake = round(rake / self.grid) * self.grid
             cut[base : base + Z_LEFT] = (x, x + foot, x + rake + top, x + rake)
-            cut[base + Z_LEFT], cut[base + Z_RIGHT] = cut[-1] - left, cut[-1] - right
+            cut[base + Z_LEFT] = cut[-1] + rise[0] - left
+            cut[base + Z_RIGHT] = cut[-1] + rise[1] - right
         return cut
 
     def task(self, steps: Steps) -> Task:
@@ -300,11 +371,13 @@ class _Rounding:
             a=line, low=cut[-1] - self.grid, high=cut[-1], joint="top line", at=cut[-1],
             least_words=words, most_words=words,
         )  # fmt: skip
+        level = Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"])
+        near = gaps(self.row, self.room, cut, self.brief.profile)
         return Task(
-            gaps=gaps(self.row, self.room, cut, self.brief.profile),
-            freedom=setting_freedom(cut),
-            demands=(held,),
-            wishes=(Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"]),),
+            gaps=near,
+            freedom=setting_freedom(cut, len(self.row.panes)),
+            demands=(held, *setting_demands(near, self.brief.job.unit, self.grid)),
+            wishes=(level, *setting_wishes(near)),
             enough=enough(self.brief),
         )
 

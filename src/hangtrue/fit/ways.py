@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
+from typing import Literal
 
-from hangtrue.fit.layout import Fittings, HungOn, Row, RowJoint, Way, row
+from hangtrue.fit.enclosure import HungOn
+from hangtrue.fit.layout import Fittings, Row, RowJoint, Way, row
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import WantedLite
 from hangtrue.job.hardware import BoxedPane, BoxedSet, Hinge, Item
@@ -17,14 +20,18 @@ TWO = 2
 
 def ways(brief: Brief) -> tuple[Way, ...]:
     """Rows and hinge sides that the wishes leave open and the walls allow."""
-    if any([lite.kind for lite in order].count("door") > 1 for order, *_ in _orders(brief)):
-        return ()
-    found = [
-        Way(lites=order, mirrored=mirrored, hinge_side=side, hung_on=hung_on, given=given)
+    return tuple(
+        Way(
+            lites=order,
+            mirrored=mirrored,
+            hinge_side=first[0],
+            hung_on=first[1],
+            given=given,
+            second=second,
+        )
         for order, mirrored, given in _orders(brief)
-        for side, hung_on in _hangings(brief, order)
-    ]
-    return tuple(found)
+        for first, second in _hangings(brief, order)
+    )
 
 
 Order = tuple[tuple[WantedLite, ...], bool, tuple[tuple[float, float], ...] | None]
@@ -36,7 +43,8 @@ def _orders(brief: Brief) -> Iterator[Order]:
         yield from _boxed_orders(brief, box)
         return
     yield wanted.lites, False, None
-    if wanted.order == "free" and wanted.lites[::-1] != wanted.lites:
+    turns = any(lite.turn for lite in wanted.lites)
+    if wanted.order == "free" and wanted.lites[::-1] != wanted.lites and not turns:
         yield wanted.lites[::-1], True, None
 
 
@@ -57,19 +65,50 @@ def _as_wanted(pane: BoxedPane, wishes: tuple[WantedLite, ...]) -> WantedLite:
     return next((w for w in wishes if w.kind == pane.kind), WantedLite(kind=pane.kind))
 
 
-def _hangings(
-    brief: Brief, order: tuple[WantedLite, ...]
-) -> Iterator[tuple[Side | None, HungOn | None]]:
+Hanging = tuple[Side, HungOn]
+Hangings = tuple[tuple[Side | None, HungOn | None], Hanging | None]
+
+
+def _hangings(brief: Brief, order: tuple[WantedLite, ...]) -> Iterator[Hangings]:
     """Hinge sides that have something to hang on; one without any if there is no door."""
     doors = [i for i, lite in enumerate(order) if lite.kind == "door"]
     if not doors:
-        yield None, None
-        return
-    wished = brief.job.wanted.hinge_side
+        yield (None, None), None
+    elif len(doors) == 1:
+        for hanging in _door_hangings(brief, order, doors[0], brief.job.wanted.hinge_side):
+            yield hanging, None
+    elif len(doors) == TWO:
+        left, right = (
+            _door_hangings(brief, order, door, side)
+            for door, side in zip(doors, SIDES, strict=True)
+        )
+        yield from product(left, right)
+
+
+def _door_hangings(
+    brief: Brief, order: tuple[WantedLite, ...], door: int, usual: Side | Literal["free"]
+) -> tuple[Hanging, ...]:
+    """Where one door may hang: as it is wished itself, else as usual."""
+    wished = order[door].hinge or usual
+    at_corner = _hinge_corners(order, door)
+    found = []
     for side in SIDES if wished == "free" else (wished,):
-        hung_on = _hung_on(brief, order, doors[0], side)
+        hung_on = _hung_on(brief, order, door, side)
+        if at_corner and side not in at_corner:
+            continue
         if hung_on and (brief.boxed_set is None or _mount(brief, brief.boxed_set) == hung_on):
-            yield side, hung_on
+            found.append((side, hung_on))
+    return tuple(found)
+
+
+def _hinge_corners(order: tuple[WantedLite, ...], door: int) -> tuple[Side, ...]:
+    """Sides of a door where a corner is asked to have its hinges."""
+    beside: tuple[tuple[Side, int], ...] = (("left", door), ("right", door + 1))
+    return tuple(
+        side
+        for side, i in beside
+        if 0 < i < len(order) and (turn := order[i].turn) and turn.joint == "hinge"
+    )
 
 
 def _hung_on(brief: Brief, order: tuple[WantedLite, ...], door: int, side: Side) -> HungOn | None:

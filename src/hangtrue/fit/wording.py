@@ -18,7 +18,7 @@ def said(mm: float, unit: Unit) -> str:
 
 def at_place(joint: RowJoint, at: float, unit: Unit) -> str:
     """Say where on a joint: `door to left wall at 1,200 mm`; along the curb, how far along."""
-    along = " along" if joint.between[1] == "curb" else ""
+    along = " along" if joint.level else ""
     return f"{joint.id} at {said(at, unit)}{along}"
 
 

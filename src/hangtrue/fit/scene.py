@@ -1,0 +1,24 @@
+"""All that the panes of one enclosure are drawn from, once it is known where they stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hangtrue.fit.gaps import Gaps
+from hangtrue.fit.layout import Fittings, Row
+from hangtrue.fit.room import Room
+from hangtrue.fit.sizes import Setting
+from hangtrue.job.brief import Brief
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Scene:
+    """All that the panes of one enclosure are drawn from."""
+
+    brief: Brief
+    row: Row
+    room: Room
+    used: Fittings
+    setting: Setting
+    gaps: Gaps
+    boxed: bool
