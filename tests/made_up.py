@@ -9,15 +9,16 @@ its readings can be held against the truth:
     opening = measure(job)
     true = room.reading(Width(what="width", at=Length(0), value=Length(0)))
 
-Signs and heights are the job's: x to the right, z up from the datum, a lean into the opening is
-positive.
+Signs and heights are the job's: x to the right along the developed glass line, z up from the
+datum, a lean into the opening is positive. Where the line turns, `cornered_room`, `corner_readings`
+and `turned` make the room, the readings and the wishes.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Literal
 
@@ -31,6 +32,7 @@ from hangtrue.job.instruments import Instrument
 from hangtrue.job.profile import Profile
 from hangtrue.job.readings import (
     Bow,
+    Corner,
     CornerAngle,
     Diagonal,
     Fall,
@@ -40,8 +42,13 @@ from hangtrue.job.readings import (
     Pitch,
     Reading,
     Side,
+    Square,
+    Station,
+    Triangle,
     Width,
 )
+from hangtrue.job.room import Step
+from hangtrue.job.wishes import Turn
 from hangtrue.units import Angle, Length, Unit, inches
 
 Vector = NDArray[np.float64]
@@ -78,6 +85,12 @@ class Room:
         Height of the curb at its ends; its slope across, + where it falls into the shower.
     lines
         Position (at height 0) and tilt (rad) of each plumb or laser line.
+    corners, angles, corner_curbs
+        (k,) x and inside angle (rad) of each corner; height of the curb there.
+    ceilings
+        (k + 2,) heights of the ceiling at the left end, the corners, the right end; else `ceiling`.
+    square
+        How far each wall is from square in plan, rad, + where the shower widens inside.
 
     """
 
@@ -91,6 +104,11 @@ class Room:
     pitch: float = 0.0
     ceiling: float = 2400.0
     lines: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    corners: tuple[float, ...] = ()
+    angles: tuple[float, ...] = ()
+    corner_curbs: tuple[float, ...] = ()
+    ceilings: tuple[float, ...] = ()
+    square: Mapping[str, float] = field(default_factory=dict)
 
     def x(self, side: Side, height: float) -> float:
         """Face of a wall."""
@@ -101,9 +119,34 @@ class Room:
         shape = self.across_left if side == "left" else self.across_right
         return float(np.interp(height, self.heights, shape))
 
-    def width(self, height: float) -> float:
-        """Clear width."""
-        return self.x("right", height) - self.x("left", height)
+    def ends(self, run: int, left_at: float, right_at: float) -> tuple[float, float]:
+        """x of the left and the right end of a run, each at a height."""
+        left = self.corners[run - 2] if run > 1 else self.x("left", left_at)
+        last = run > len(self.corners)
+        return left, self.x("right", right_at) if last else self.corners[run - 1]
+
+    def width(self, height: float, run: int = 1) -> float:
+        """Clear width of a run."""
+        left, right = self.ends(run, height, height)
+        return right - left
+
+    @property
+    def curbs(self) -> tuple[float, ...]:
+        """Height of the curb at the left end, the corners, the right end."""
+        return (self.curb_left, *self.corner_curbs, self.curb_right)
+
+    def along(self, heights: Sequence[float], at: Station) -> float:
+        """Height at a place, straight from one of these to the next."""
+        places = [self.ends(1, 0.0, 0.0)[0], *self.corners, self.x("right", 0.0)]
+        middle = (places[0] + places[-1]) / 2
+        known = {"left": places[0], "middle": middle, "right": places[-1]}
+        known |= {f"corner {k}": x for k, x in enumerate(self.corners, 1)}
+        return float(np.interp(known[at], places, heights))
+
+    def third_side(self, reading: Triangle, before: float, after: float) -> float:
+        """Distance of two marks in plan: one left of the corner, one beyond the turn."""
+        turn = math.pi - self.angles[reading.corner - 1]
+        return math.hypot(before + after * math.cos(turn), after * math.sin(turn))
 
     def lean(self, side: Side, low: float, high: float) -> float:
         """How far a wall leans into the opening."""
@@ -117,8 +160,14 @@ class Room:
     def reading(self, reading: Reading) -> float:
         """What a reading would be without any error, signed, mm (corner angles rad)."""
         match reading:
-            case Width(at=at):
-                return self.width(at)
+            case Width(at=at, run=run):
+                return self.width(at, run)
+            case Corner(corner=k):
+                return self.angles[k - 1]
+            case Triangle(before=before, after=after):
+                return self.third_side(reading, before, after)
+            case Square(wall=side):
+                return math.pi / 2 + self.square[side]
             case Lean(wall=side, plane="in"):
                 return self.lean(side, reading.from_, reading.to)
             case Lean(wall=side):
@@ -127,12 +176,13 @@ class Room:
                 return self._offset(reading)
             case Bow():
                 return self._bow(reading)
-            case Diagonal(left_at=left, right_at=right):
-                return math.hypot(self.x("right", right) - self.x("left", left), right - left)
+            case Diagonal(left_at=left, right_at=right, run=run):
+                start, stop = self.ends(run, left, right)
+                return math.hypot(stop - start, right - left)
             case CornerAngle():
                 return self._corner(reading)
-            case Height(of="ceiling"):
-                return self.ceiling
+            case Height(of="ceiling", at=at):
+                return self.along(self.ceilings, at) if self.ceilings else self.ceiling
             case _:
                 return self._curb(reading)
 
@@ -155,11 +205,11 @@ class Room:
     def _curb(self, reading: Reading) -> float:
         match reading:
             case Height(at=at):
-                share = {"left": 0.0, "middle": 0.5, "right": 1.0}[at]
-                return self.curb_left + share * (self.curb_right - self.curb_left)
-            case Fall(over=over):
-                whole = self.width(0.0)
-                return (self.curb_left - self.curb_right) * ((over or whole) / whole)
+                return self.along(self.curbs, at)
+            case Fall(over=over, run=run):
+                whole = self.width(0.0, run)
+                left, right = self.curbs[run - 1 : run + 1]
+                return (left - right) * ((over or whole) / whole)
             case Pitch(over=over):
                 return math.tan(self.pitch) * (over or CURB_WIDTH)
         raise TypeError(reading)
@@ -178,6 +228,13 @@ class Room:
             pitch=self.pitch,
             ceiling=self.ceiling,
             lines={name: (far - x, -tilt) for name, (x, tilt) in self.lines.items()},
+            corners=tuple(far - x for x in self.corners[::-1]),
+            angles=self.angles[::-1],
+            corner_curbs=self.corner_curbs[::-1],
+            ceilings=self.ceilings[::-1],
+            square={"left": self.square["right"], "right": self.square["left"]}
+            if self.square
+            else {},
         )
 
 
@@ -278,9 +335,10 @@ def usual_readings(
     return (*tall, fall, Pitch(id="pitch", what="pitch", with_="level-24", value=Length(0)))
 
 
-def width(inch: float, tape: str = "tape-hb44") -> Width:
+def width(inch: float, tape: str = "tape-hb44", run: int = 1) -> Width:
     """Make a width at a height in inches."""
-    return Width(id=f"width {inch:g}", what="width", at=up(inch), with_=tape, value=Length(0))
+    name = f"width {inch:g}" + (f" of run {run}" if run > 1 else "")
+    return Width(id=name, what="width", run=run, at=up(inch), with_=tape, value=Length(0))
 
 
 def lean(side: Side, inch: float, plane: Literal["in", "across"] = "in") -> Lean:
@@ -343,6 +401,8 @@ def read(
         true = room.reading(reading)
         over = _over(reading, room) or true
         instrument = known[reading.with_]
+        if isinstance(reading, Triangle) and scatter != "none":
+            true = _marked(reading, room, instrument, rng, scatter)
         if scatter == "none":
             taken.append(with_value(reading, true))
         elif scatter == "normal":
@@ -350,20 +410,27 @@ def read(
                 with_value(reading, true + rng.normal(0.0, _sd(reading, instrument, over)))
             )
         else:
-            error = rng.uniform(-1.0, 1.0) * _limit(reading, instrument, over)
-            error += rng.uniform(-1.0, 1.0) * instrument.seating
+            turned = isinstance(reading, CornerAngle | Corner | Square)
+            limit = math.radians(instrument.error_deg)
+            limit = limit if turned else _limit(reading, instrument, over)
+            seat = instrument.seating / ARM if turned else instrument.seating
+            error = rng.uniform(-1.0, 1.0) * limit + rng.uniform(-1.0, 1.0) * seat
             taken.append(typed(reading, true + error, unit, instrument.resolution))
     return tuple(taken)
 
 
 def with_value(reading: Reading, value: float, text: str = "") -> Reading:
     """Give a reading a value, mm (rad), typed as `text`."""
-    known = Angle(value) if isinstance(reading, CornerAngle) else Length(value, text)
+    turned = isinstance(reading, CornerAngle | Corner | Square)
+    known = Angle(value, text) if turned else Length(value, text)
     return reading.model_copy(update={"value": known})
 
 
 def typed(reading: Reading, value: float, unit: Unit, step: float) -> Reading:
     """Give a reading its value as a person types it: a fraction of an inch, or mm to the step."""
+    if isinstance(reading, CornerAngle | Corner | Square):
+        degrees = round(math.degrees(value) / step) * step
+        return with_value(reading, math.radians(degrees), f"{degrees:.2f}°")
     if unit == "in":
         parts = 16 if step > 1.0 else 32
         return with_value(reading, round(value / INCH * parts) / parts * INCH, inches(value, parts))
@@ -386,8 +453,8 @@ def _over(reading: Reading, room: Room) -> float:
     match reading:
         case Lean():
             return reading.to - reading.from_
-        case Fall(over=over):
-            return over or room.width(0.0)
+        case Fall(over=over, run=run):
+            return over or room.width(0.0, run)
         case Pitch(over=over):
             return over or CURB_WIDTH
         case _:
@@ -403,9 +470,123 @@ def _limit(reading: Reading, instrument: Instrument, over: float) -> float:
     return instrument.length_error(1.0 if isinstance(reading, Bow) else over)
 
 
+def _marked(
+    reading: Triangle,
+    room: Room,
+    instrument: Instrument,
+    rng: np.random.Generator,
+    scatter: Scatter,
+) -> float:
+    """Third side of a triangle whose legs are marked as well as the instrument allows."""
+    legs = []
+    for leg in (reading.before, reading.after):
+        limit, step = instrument.length_error(leg), instrument.resolution / 2
+        parts = np.array([limit, instrument.seating, step])
+        if scatter == "normal":
+            legs.append(leg + rng.normal(0.0, float(np.hypot.reduce(parts)) / math.sqrt(3.0)))
+        else:
+            legs.append(leg + float(rng.uniform(-parts, parts).sum()))
+    return room.third_side(reading, legs[0], legs[1])
+
+
 def _sd(reading: Reading, instrument: Instrument, over: float) -> float:
+    if isinstance(reading, CornerAngle | Corner | Square):
+        step, seat = math.radians(instrument.resolution) / 2, instrument.seating / ARM
+        return math.hypot(math.radians(instrument.error_deg), step, seat) / math.sqrt(3.0)
     limits = _limit(reading, instrument, over), instrument.seating, instrument.resolution / 2
     return math.hypot(*limits) / math.sqrt(3.0)
+
+
+# ---------------------------------------------------------------------------------- cornered rooms
+
+
+def turned(*degrees: float) -> tuple[WantedLite, ...]:
+    """Wish for one pane a run, a door first, with corners of these nominal inside angles."""
+    corners = (Turn(angle=Angle(math.radians(d), f"{d:g}°")) for d in degrees)
+    return WantedLite(kind="door"), *(WantedLite(kind="fixed", turn=turn) for turn in corners)
+
+
+def cornered_room(
+    rng: np.random.Generator, *degrees: float, angle_sd: float = math.radians(1.5)
+) -> Room:
+    """Draw a room whose glass line turns at these inside angles, more or less."""
+    room = random_room(rng)
+    lengths = rng.uniform(600.0, 1500.0, len(degrees) + 1)
+    foot = room.x("right", 0.0)
+    curbs = np.cumsum(rng.normal(0.0, 2.0, len(lengths)))
+    return replace(
+        room,
+        right=room.right - foot + lengths.sum(),
+        corners=tuple(np.cumsum(lengths)[:-1].tolist()),
+        angles=tuple(math.radians(d) + rng.normal(0.0, angle_sd) for d in degrees),
+        corner_curbs=tuple(curbs[:-1].tolist()),
+        curb_right=float(curbs[-1]),
+        ceilings=tuple(rng.uniform(2200.0, 2700.0, len(degrees) + 2).tolist()),
+        square={side: rng.normal(0.0, math.radians(1.0)) for side in ("left", "right")},
+    )
+
+
+def corner_readings(unit: Unit, corners: int = 1) -> tuple[Reading, ...]:
+    """List what is usually read of a line with corners; all 0 so far.
+
+    Ids: `width 0`, `width 38`, `width 76`, and so on of every run, as `width 0 of run 2`; leans as
+    usual; `fall 1`, `fall 2`; `corner 1`, `triangle 1`; `ceiling left`, `ceiling corner 1`, … ;
+    `square left`, `square right`; `pitch`.
+    """
+    tape = "tape-hb44" if unit == "in" else "tape"
+    runs = range(1, corners + 2)
+    read: list[Reading] = [width(h, tape, run) for run in runs for h in (0, 38, 76)]
+    read += [lean(side, h) for side in ("left", "right") for h in (38, 72)]
+    read += [
+        Fall(id=f"fall {run}", what="fall", run=run, with_="level-24", value=Length(0))
+        for run in runs
+    ]
+    for k in range(1, corners + 1):
+        read += [finder(k), triangle(k, tape)]
+    stations: list[Station] = ["left", *(f"corner {k}" for k in range(1, corners + 1)), "right"]  # type: ignore[list-item]
+    read += [ceiling(at, tape) for at in stations]
+    read += [square(side) for side in ("left", "right")]
+    return (*read, Pitch(id="pitch", what="pitch", with_="level-24", value=Length(0)))
+
+
+def finder(corner: int) -> Corner:
+    """Make a reading of a corner's angle with an angle finder."""
+    return Corner(
+        id=f"corner {corner}",
+        what="corner",
+        corner=corner,
+        with_="angle-finder",
+        value=Angle(0.0),
+    )
+
+
+def triangle(
+    corner: int, tape: str = "tape-hb44", before: float = 18, after: float = 24
+) -> Triangle:
+    """Make a triangle at a corner, legs in inches."""
+    return Triangle(
+        id=f"triangle {corner}",
+        what="triangle",
+        corner=corner,
+        before=up(before),
+        after=up(after),
+        with_=tape,
+        value=Length(0),
+    )
+
+
+def ceiling(at: Station, tape: str = "tape-hb44") -> Height:
+    """Make a height of the ceiling."""
+    return Height(
+        id=f"ceiling {at}", what="height", of="ceiling", at=at, with_=tape, value=Length(0)
+    )
+
+
+def square(side: Side) -> Square:
+    """Make an angle in plan between a wall and the glass line."""
+    return Square(
+        id=f"square {side}", what="square", wall=side, with_="angle-finder", value=Angle(0.0)
+    )
 
 
 # ------------------------------------------------------------------------------------------ brief
@@ -416,7 +597,8 @@ def brief(
     *,
     unit: Unit = "in",
     walls: tuple[Side, ...] = ("left", "right"),
-    lites: tuple[Literal["door", "fixed"], ...] = ("door",),
+    lites: Sequence[Literal["door", "fixed"] | WantedLite] = ("door",),
+    steps: Sequence[Step] = (),
     height: float = GLASS,
     datum: Literal["curb left", "curb right", "mark"] = "curb left",
     profile: Profile | None = None,
@@ -433,7 +615,13 @@ def brief(
             right=Wall(behind="masonry") if "right" in walls else None,
         ),
         threshold=Threshold(height=Length(100), width=Length(CURB_WIDTH)),
-        wanted=Wanted(lites=tuple(WantedLite(kind=kind) for kind in lites), height=Length(height)),
+        steps=tuple(steps),
+        wanted=Wanted(
+            lites=tuple(
+                lite if isinstance(lite, WantedLite) else WantedLite(kind=lite) for lite in lites
+            ),
+            height=Length(height),
+        ),
         readings=tuple(readings),
     )
     return Brief(

@@ -45,6 +45,8 @@ class Others:
         Of the reading among those that took part.
     mean, sd
         Value they predict for it, and its standard deviation together with the reading's own.
+    none
+        Log of the likelihood of the reading as it stands, given all the others.
     x, lift
         Unknowns without the reading, (n,); and the covariance they gain without it is
         the outer product of `lift` (n,) with itself.
@@ -55,6 +57,7 @@ class Others:
     seen: Seen
     mean: float
     sd: float
+    none: float
     x: Array
     lift: Array
 
@@ -114,11 +117,13 @@ def without_each(fit: Fit) -> tuple[Others, ...]:
         row = fit.equations[i]
         pull, _ = fit.pull(row.terms)
         size = seen.sigma**2 * share
+        mean, sd = float(means[i]) + row.constant, math.hypot(float(sds[i]), seen.sigma)
         others = Others(
             index=i,
             seen=seen,
-            mean=float(means[i]) + row.constant,
-            sd=math.hypot(float(sds[i]), seen.sigma),
+            mean=mean,
+            sd=sd,
+            none=_log_normal(seen.observed, mean, sd),
             x=adjustment.x + pull * (float(adjustment.residuals[i]) / size),
             lift=pull / math.sqrt(size),
         )
@@ -127,12 +132,16 @@ def without_each(fit: Fit) -> tuple[Others, ...]:
 
 
 def _anew(fit: Fit, o: Others) -> Others:
-    """Fit without the reading: an angle read wrong bends triangles too far for a formula."""
+    """Fit without the reading: an angle read wrong bends triangles too far for a formula.
+
+    With all rows straight, `none` would come out as the normal density that it is elsewhere.
+    """
     rest = adjusting.fit(fit.network, frozenset({o.seen.reading.id}))
     row = equation(o.seen.reading, fit.network.layout, rest.adjustment.x)
     said = rest.predict(row.terms, row.constant)
     sd = math.hypot(said.sd, o.seen.sigma)
-    return replace(o, mean=said.value, sd=sd, x=rest.adjustment.x)
+    none = _evidence(fit) - _evidence(rest) - math.log(o.seen.sigma)
+    return replace(o, mean=said.value, sd=sd, none=none, x=rest.adjustment.x)
 
 
 @cites("own", "likelihood of a corrected reading against its prediction from all the others")
@@ -184,11 +193,6 @@ def _evidence(fit: Fit) -> float:
     return 0.5 * (log_determinant(fit.adjustment.covariance) - fit.adjustment.chi_square)
 
 
-def _none(o: Others) -> float:
-    """Log of the likelihood of the reading as it stands."""
-    return _log_normal(o.seen.observed, o.mean, o.sd)
-
-
 def _log_normal(at: float, mean: float, sd: float) -> float:
     return -0.5 * ((at - mean) / sd) ** 2 - math.log(sd)
 
@@ -206,7 +210,7 @@ def _known_slips(fit: Fit, o: Others) -> Iterator[Explanation]:
     for slip in slips(reading, fit.network.brief.job.unit):
         corrected = observed(reading.model_copy(update={"value": slip.retyped}), o.seen.over)
         if abs(corrected - o.seen.observed) > CHECKED:
-            weight = math.log(slip.rate) + _log_normal(corrected, o.mean, o.sd) - _none(o)
+            weight = math.log(slip.rate) + _log_normal(corrected, o.mean, o.sd) - o.none
             yield Explanation(reading.id, slip.words, corrected, slip.rate, weight)
 
 
@@ -216,7 +220,7 @@ def _unknown(o: Others) -> Explanation:
     turned = isinstance(o.seen.reading, CornerAngle | Corner | Square)
     spread = row["spread_angle" if turned else "spread"]
     wide = _log_normal(o.seen.observed, o.mean, math.hypot(o.sd, spread))
-    weight = math.log(row["rate"]) + wide - _none(o)
+    weight = math.log(row["rate"]) + wide - o.none
     return Explanation(o.seen.reading.id, row["words"], o.mean, row["rate"], weight)
 
 
@@ -233,7 +237,7 @@ def _wrong_heights(fit: Fit, o: Others) -> Iterator[Explanation]:
         gained = value(there.terms, o.lift) ** 2
         sd = math.sqrt(max(variance + gained, 0.0) + o.seen.sigma**2)
         rate = row["rate"] / len(heights)
-        weight = math.log(rate) + _log_normal(o.seen.observed, there.at(o.x), sd) - _none(o)
+        weight = math.log(rate) + _log_normal(o.seen.observed, there.at(o.x), sd) - o.none
         yield Explanation(reading.id, f"{row['words']}, {height.typed}", o.mean, rate, weight)
 
 
@@ -251,7 +255,7 @@ def _wrong_legs(fit: Fit, o: Others) -> Iterator[Explanation]:
             there = third_side(**{**legs, leg: legs[leg] + sign * row["by"]}, angle=float(angle))
             words = f"leg {leg} the corner {row['long' if sign > 0.0 else 'short']}"
             rate = row["rate"] / 4
-            weight = math.log(rate) + _log_normal(o.seen.observed, there, o.sd) - _none(o)
+            weight = math.log(rate) + _log_normal(o.seen.observed, there, o.sd) - o.none
             yield Explanation(reading.id, words, o.mean, rate, weight)
 
 
