@@ -1,0 +1,154 @@
+"""The steps of hanging, made for one layout from kinds of step and rules of what precedes what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from hangtrue.check.wording import sentence
+from hangtrue.fit.enclosure import Enclosure
+from hangtrue.hang.cure_time import Cure
+from hangtrue.hang.graph import Activity, order
+from hangtrue.hang.subjects import Layout, Subject, layout
+from hangtrue.job.brief import Brief
+from hangtrue.tables import Table, table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """What must be done before a step, and why."""
+
+    step: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One piece of work that somebody does without being interrupted.
+
+    Attributes
+    ----------
+    id
+        Kind and what it is done to, as `set: fixed 1`.
+    kind, subject
+        Kind of step in the table; id of the pane, joint or bar, or `job`.
+    panes
+        Panes it has to do with.
+    title
+        What is done, in words.
+    people
+        Hands it takes at once; 0 while nobody works.
+    minutes
+        How long it takes those people.
+    check
+        What ends it: seen to be so, or it is not done.
+    cautions
+        Ids in the table of cautions of what belongs to this step.
+    needs
+        What must be done before, nearest first only.
+
+    """
+
+    id: str
+    kind: str
+    subject: str
+    panes: frozenset[str]
+    title: str
+    people: int
+    minutes: float
+    tools: tuple[str, ...]
+    consumables: tuple[str, ...]
+    check: str
+    cautions: tuple[str, ...]
+    needs: tuple[Need, ...] = ()
+
+    @property
+    def activity(self) -> Activity:
+        """The step as what the network sees of it."""
+        return Activity(
+            id=self.id,
+            duration=self.minutes,
+            people=self.people,
+            after=tuple(need.step for need in self.needs),
+        )
+
+
+def steps(brief: Brief, enclosure: Enclosure, cure: Cure) -> tuple[Step, ...]:
+    """Return all steps of hanging an enclosure, in an order that respects what must precede what.
+
+    Parameters
+    ----------
+    cure
+        How long the sealant needs, from `cure_time`.
+
+    """
+    laid = layout(brief, enclosure)
+    made = [
+        _step(kind, row, subject, cure)
+        for kind, row in table("hang/steps")["steps"].items()
+        for subject in laid.subjects
+        if row["of"] in subject.roles and _wanted(row, laid)
+    ]
+    needed = _nearest([replace(s, needs=tuple(_needs(s, made, laid))) for s in made])
+    by_id = {s.id: s for s in needed}
+    return tuple(by_id[a.id] for a in order([s.activity for s in needed]))
+
+
+def _wanted(row: Table, laid: Layout) -> bool:
+    """Whether a step of the whole job is done here: some only where there is something for it."""
+    role = row.get("when")
+    return role is None or any(role in subject.roles for subject in laid.subjects)
+
+
+def _step(kind: str, row: Table, subject: Subject, cure: Cure) -> Step:
+    count = subject.screws if row["of"] == "drilled" else subject.count
+    waits = row.get("wait") == "water"
+    worked = row.get("base", 0.0) + row.get("each", 0.0) * count
+    return Step(
+        id=f"{kind}: {subject.id}",
+        kind=kind,
+        subject=subject.id,
+        panes=subject.panes,
+        title=sentence(row["title"].replace("{it}", subject.words)),
+        people=0 if waits else _people(row, subject),
+        minutes=cure.water_hours * 60.0 if waits else round(worked),
+        tools=tuple(row.get("tools", ())),
+        consumables=tuple(row.get("consumables", ())),
+        check=row["check"],
+        cautions=tuple(row.get("cautions", ())),
+    )
+
+
+def _people(row: Table, subject: Subject) -> int:
+    people = int(row.get("people", 1))
+    if subject.mass_kg > table("hang/steps")["heavy"]["over_kg"]:
+        return max(people, int(row.get("heavy", 1)))
+    return people
+
+
+def _needs(step: Step, made: Sequence[Step], laid: Layout) -> Iterator[Need]:
+    """Everything that the rules put before a step."""
+    subjects = {s.id: s for s in laid.subjects}
+    seen: set[str] = set()
+    for rule in table("hang/steps")["rules"]:
+        if step.kind not in rule["then"] or rule.get("unless") in laid.kinds:
+            continue
+        for other in made:
+            if other.kind not in rule["first"] or other.id in seen | {step.id}:
+                continue
+            if laid.related(rule["where"], subjects[other.subject], subjects[step.subject]):
+                seen.add(other.id)
+                yield Need(step=other.id, why=rule["why"])
+
+
+def _nearest(made: Sequence[Step]) -> list[Step]:
+    """Leave out of the needs what another need already waits for."""
+    before: dict[str, frozenset[str]] = {}
+    kept = {}
+    by_id = {s.id: s for s in made}
+    for activity in order([s.activity for s in made]):
+        step = by_id[activity.id]
+        implied = frozenset[str]().union(*(before[need.step] for need in step.needs))
+        before[step.id] = implied | {need.step for need in step.needs}
+        kept[step.id] = tuple(need for need in step.needs if need.step not in implied)
+    return [replace(s, needs=kept[s.id]) for s in made]
