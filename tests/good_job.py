@@ -68,6 +68,7 @@ JOB: dict[str, Any] = {
         "yes",
     ),
     "walls": {"left": WALL, "right": copy.deepcopy(WALL)},
+    "inside": {"depth": "34 in"},
     "threshold": {"kind": "curb", "height": "4 in", "width": "4-1/2 in", "material": "tile"},
     "wanted": {
         "lites": ["door", {"kind": "fixed", "head_support": "unknown"}],
@@ -301,6 +302,12 @@ DOCUMENTS: dict[int, tuple[Brief, dict[str, Any]]] = {}
 
 def _document(case: Case) -> dict[str, Any]:
     return DOCUMENTS.get(id(case.brief), (case.brief, JOB))[1]
+
+
+def under(case: Case, **changes: Any) -> Case:
+    """Change the shop's profile: the code it works under, its practice for holes."""
+    profile = case.brief.profile.model_copy(update=changes)
+    return replace(case, brief=replace(case.brief, profile=profile))
 
 
 def room(case: Case, **changes: Any) -> Case:

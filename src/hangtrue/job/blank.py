@@ -141,6 +141,10 @@ walls:                            # leave a wall out where the glass ends free
     edge: straight                # fixed pane here: straight, or scribed to the wall's bow
     # projections:                # what stands out at the glass line; cut glass, tile or ask
     #   - {{name: pencil tile, from: {mid}, to: {mid_up}, stands_out: {tile}, cut: ask}}
+    # tiles:                      # any level joint, and the upright one next to the glass line
+    #   {{width: {leg_3}, height: {leg_3}, joint: 3 mm, first_joint_up: {low}, first_joint_across: 2 in}}
+    # keep_out:                   # pipes and cables that nobody drills into
+    #   - {{name: hot pipe, from: {mid}, to: {mid_up}, each_side: 2 in, deeper_than: {board}}}
   right:
     name: bench wall
     behind: unknown
@@ -161,6 +165,9 @@ threshold:                        # what the glass stands on
 
 above:
   kind: open                      # what the glass meets at its top: open, ceiling or soffit
+
+inside:
+  depth:                          # from the middle of the glass to the finished wall behind it
 
 # What the door could hit, and what is inside: its middle along the front of the glass (x) and from
 # it (y: + into the shower, - into the room), its size, and its lower and upper end as heights.

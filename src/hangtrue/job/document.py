@@ -15,6 +15,8 @@ from hangtrue.job.room import (
     Answer,
     Behind,
     Blocking,
+    Inside,
+    KeepOut,
     Layer,
     Material,
     Obstacle,
@@ -23,6 +25,7 @@ from hangtrue.job.room import (
     StepKind,
     Swing,
     Threshold,
+    TileGrid,
     Wall,
     Walls,
 )
@@ -37,7 +40,9 @@ __all__ = [
     "Blocking",
     "Chosen",
     "Head",
+    "Inside",
     "Job",
+    "KeepOut",
     "Layer",
     "LiteKind",
     "Material",
@@ -49,6 +54,7 @@ __all__ = [
     "StepKind",
     "Swing",
     "Threshold",
+    "TileGrid",
     "Turn",
     "Wall",
     "Walls",
@@ -184,6 +190,9 @@ class Job(Model):
     )
     above: Above = Field(
         Above(), description="What is above the glass", examples=[{"kind": "ceiling"}]
+    )
+    inside: Inside = Field(
+        Inside(), description="Inside of the shower", examples=[{"depth": "34 in"}]
     )
     obstacles: tuple[Obstacle, ...] = Field(
         (),

@@ -64,8 +64,8 @@ class Profile(Model):
     hole_rules: Literal["us", "en"] = Field(
         description="Which practice for holes and cut-outs", examples=["us"]
     )
-    jurisdiction: Literal["irc", "ipc", "none"] = Field(
-        "irc", description="Which code's openings are checked", examples=["irc"]
+    jurisdiction: Literal["irc", "ipc", "upc", "none"] = Field(
+        "irc", description="Which plumbing or residential code is checked", examples=["irc"]
     )
     plant: Plant
     setting_sd: Length = Field(

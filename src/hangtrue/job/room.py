@@ -77,6 +77,48 @@ class Projection(Model):
     )
 
 
+class TileGrid(Model):
+    """How the tiles of a wall lie at the glass line, so that holes keep off their edges."""
+
+    width: Length = Field(description="Width of a tile", examples=["12 in"])
+    height: Length = Field(description="Height of a tile", examples=["24 in"])
+    joint: Length = Field(description="Width of the joints", examples=["1/8 in"])
+    first_joint_up: Length = Field(
+        description="Middle of any level joint, height above the datum", examples=["6-1/4 in"]
+    )
+    first_joint_across: Length = Field(
+        description="Middle of any upright joint from the glass line, + into the shower",
+        examples=["-3 in"],
+    )
+    bond: Literal["stacked", "half"] = Field(
+        "stacked",
+        description="Upright joints in one line, or every second row offset by half a tile; then "
+        "`first_joint_across` is of the row above `first_joint_up`",
+        examples=["half"],
+    )
+
+
+class KeepOut(Model):
+    """Where nothing may be drilled: a pipe, a cable, a niche."""
+
+    name: str = Field(description="What is there", examples=["hot pipe"])
+    from_: Length = Field(
+        alias="from", description="Lower end, height above the datum", examples=["38 in"]
+    )
+    to: Length = Field(description="Upper end, height above the datum", examples=["44 in"])
+    each_side: Length | None = Field(
+        None,
+        description="How far it reaches each side of the glass line; all across if not written",
+        examples=["2 in"],
+    )
+    deeper_than: Length = Field(
+        "0 mm",
+        validate_default=True,
+        description="Depth from the wall's face at which it begins; shallower holes are free",
+        examples=["1-1/2 in"],
+    )
+
+
 class Wall(Model):
     """A wall that the glass meets."""
 
@@ -118,6 +160,24 @@ class Wall(Model):
         examples=[
             [{"name": "pencil tile", "from": "41 in", "to": "42 in", "stands_out": "3/8 in"}]
         ],
+    )
+    tiles: TileGrid | None = Field(
+        None,
+        description="How its tiles lie at the glass line, if read",
+        examples=[
+            {
+                "width": "12 in",
+                "height": "24 in",
+                "joint": "1/8 in",
+                "first_joint_up": "6-1/4 in",
+                "first_joint_across": "-3 in",
+            }
+        ],
+    )
+    keep_out: tuple[KeepOut, ...] = Field(
+        (),
+        description="Pipes, cables and whatever else nothing may be drilled into",
+        examples=[[{"name": "hot pipe", "from": "38 in", "to": "44 in"}]],
     )
 
 
@@ -210,6 +270,17 @@ class Above(Model):
         "unknown",
         description="What the screws would go into along the glass line",
         examples=["blocking"],
+    )
+
+
+class Inside(Model):
+    """The inside of the shower, behind the glass."""
+
+    depth: Length | None = Field(
+        None,
+        description="From the middle of the glass at the front to the finished wall behind it; "
+        "tells how large the floor is",
+        examples=["34 in"],
     )
 
 

@@ -6,6 +6,8 @@ from hangtrue.check.rule import Rule
 from hangtrue.check.rules.blocking import blocking
 from hangtrue.check.rules.boxed_set_range import boxed_set_range
 from hangtrue.check.rules.clear_opening import clear_opening
+from hangtrue.check.rules.compartment_area import compartment_area
+from hangtrue.check.rules.compartment_circle import compartment_circle
 from hangtrue.check.rules.curb_level import curb_level
 from hangtrue.check.rules.curb_pitch import curb_pitch
 from hangtrue.check.rules.cut_out_rules import cut_out_rules
@@ -55,6 +57,8 @@ RULES: tuple[Rule, ...] = (
     door_width,
     clear_opening,
     opens_outward,
+    compartment_area,
+    compartment_circle,
     safety_glazing,
     hole_rules,
     cut_out_rules,
