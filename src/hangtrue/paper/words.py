@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 
+from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Edge, Lite
-from hangtrue.paper.lengths import Units, number
+from hangtrue.paper.lengths import Units, number, tidy
 
 _UNIT = re.compile(r" (in|mm|kg|lb)\b")
 _SIGN = re.compile("(±) ")
@@ -77,5 +79,11 @@ def rake_words(edge: Edge, units: Units) -> str:
 def hand_words(lite: Lite) -> str:
     """Say which way round a pane is."""
     if lite.hinge_side is None:
-        return "fixed pane"
+        return "transom pane over the door" if lite.kind == "transom" else "fixed pane"
     return f"door, hinges {lite.hinge_side} on the {lite.hung_on}, seen from outside"
+
+
+def angle_words(known: Estimate) -> str:
+    """Angle in degrees with its plus-minus (two standard deviations)."""
+    value, spread = math.degrees(known.value), math.degrees(2 * known.sd)
+    return f"{tidy(value, 1)}°\u00a0±\u00a0{tidy(spread, 1)}°"
