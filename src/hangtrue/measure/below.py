@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -27,6 +28,8 @@ class StepShape:
         Height of its cap at the two ends, above the datum.
     overhang_left, overhang_right
         How far the cap stands out beyond the riser, mm; 0 where the run ends.
+    riser_left, riser_right
+        Whether it has a riser there, or reaches to the end of the run.
 
     """
 
@@ -38,6 +41,8 @@ class StepShape:
     top_right: Linear
     overhang_left: float = 0.0
     overhang_right: float = 0.0
+    riser_left: bool = False
+    riser_right: bool = False
 
     @property
     def cap_left(self) -> Linear:
@@ -100,13 +105,29 @@ def profile(
 
     """
     low, high = map(at, ends)
-    edges = [*corners, *(edge for s in steps for edge in (s.cap_left, s.cap_right))]
+    edges = [*corners]
+    edges += [s.cap_left for s in steps if s.riser_left]
+    edges += [s.cap_right for s in steps if s.riser_right]
     inside = sorted((edge for edge in edges if low < at(edge) < high), key=at)
+    marks = (-math.inf, *map(at, corners), math.inf)
     return tuple(
-        _segment(left, right, steps, curb, at)
+        _segment(left, right, _standing(steps, (at(left) + at(right)) / 2, marks, at), curb, at)
         for left, right in pairwise((ends[0], *inside, ends[1]))
         if at(right) > at(left)
     )
+
+
+def _standing(
+    steps: Sequence[StepShape], x: float, marks: Sequence[float], at: At
+) -> list[StepShape]:
+    """Steps whose cap is at x; one that reaches to a wall follows it, however it leans."""
+    found = []
+    for s in steps:
+        low = at(s.cap_left) if s.riser_left else marks[s.run - 1]
+        high = at(s.cap_right) if s.riser_right else marks[s.run]
+        if low < x < high:
+            found.append(s)
+    return found
 
 
 def _segment(
@@ -118,8 +139,7 @@ def _segment(
 ) -> BaseSegment:
     start, stop = at(left), at(right)
     middle = (start + stop) / 2
-    standing = [s for s in steps if at(s.cap_left) < middle < at(s.cap_right)]
-    step = max(standing, key=lambda s: at(s.top(middle, at)), default=None)
+    step = max(steps, key=lambda s: at(s.top(middle, at)), default=None)
     if step is None or at(step.top(middle, at)) <= at(curb(middle)):
         return BaseSegment(left=left, right=right, left_height=curb(start), right_height=curb(stop))
     return BaseSegment(

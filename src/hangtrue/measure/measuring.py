@@ -130,6 +130,8 @@ def _step(layout: Layout, key: str, step: Step) -> StepShape:
         top_right=top_right,
         overhang_left=float(step.overhang) if step.from_ is not None else 0.0,
         overhang_right=float(step.overhang) if step.to is not None else 0.0,
+        riser_left=step.from_ is not None,
+        riser_right=step.to is not None,
     )
 
 
