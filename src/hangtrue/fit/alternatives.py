@@ -15,11 +15,12 @@ from hangtrue.fit.enclosure import Alternative, Choice, Clash, Enclosure, HungOn
 from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, panes_of
 from hangtrue.fit.folding import folded
 from hangtrue.fit.footing import standing
-from hangtrue.fit.gaps import Places, gaps, top_of
+from hangtrue.fit.gaps import gaps
 from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.joining import joints, least_margin
 from hangtrue.fit.layout import Fittings, Row, Way, fittings, row
 from hangtrue.fit.panes import glass_mass_kg, lites
+from hangtrue.fit.places import Places, top_of
 from hangtrue.fit.room import Room, room
 from hangtrue.fit.scene import Scene
 from hangtrue.fit.sizes import (
@@ -44,6 +45,10 @@ Cut = Literal["raked", "square", "boxed"]
 TWO, THREE = 2, 3
 SQUARE = 1e-6
 """Edges this little out of square are square, mm."""
+TRIES = 3
+"""What is below the panes is looked for again until they stand on what was found."""
+MOVED = 0.02
+"""Share of a pane's width, or mm, by which a step may be elsewhere without a second look."""
 
 
 def fit(brief: Brief, opening: Opening) -> tuple[Alternative, ...]:
@@ -148,13 +153,20 @@ def _found(brief: Brief, opening: Opening, way: Way, hinges: int, thickness: flo
     reach, last = _reach(brief, laid, laid.runs[0]), _reach(brief, laid, laid.runs[-1])
     seen = room(opening, reach, mirrored=mirrored, last_reach=last)
     real = room(opening, reach, mirrored=False, last_reach=last)
-    laid = standing(brief, laid, real)
-    solved = laid.mirrored() if mirrored else laid
-    view = View(brief=brief, way=way, solved=solved, seen=seen, laid=laid, real=real)
-    if brief.boxed_set:
-        made = boxed.place(brief, solved, seen, brief.boxed_set)
-        return Found(made=view.told(made, "boxed"), squared=None)
-    answer, cut, square = made_to_measure(brief, solved, seen)
+    near = first_corners(brief, laid, real)
+    for _ in range(TRIES):
+        laid = standing(laid, real, near)
+        solved = laid.mirrored() if mirrored else laid
+        view = View(brief=brief, way=way, solved=solved, seen=seen, laid=laid, real=real)
+        if brief.boxed_set:
+            made = boxed.place(brief, solved, seen, brief.boxed_set)
+            return Found(made=view.told(made, "boxed"), squared=None)
+        answer, cut, square = made_to_measure(brief, solved, seen)
+        if isinstance(answer, Stuck):
+            break
+        near = seen.unmirrored(answer.corners, len(laid.panes))
+        if view.stands(near):
+            break
     return Found(
         made=view.told(answer, cut), squared=None if square is None else view.told(square, "square")
     )
@@ -229,6 +241,14 @@ class View:
     seen: Room
     laid: Row
     real: Room
+
+    def stands(self, corners: Vector) -> bool:
+        """Whether panes set there stand on what they were thought to stand on."""
+        again = standing(self.laid, self.real, corners)
+        return all(
+            a.on == b.on and np.allclose((*a.leg, *a.lift), (*b.leg, *b.lift), atol=MOVED)
+            for a, b in zip(again.panes, self.laid.panes, strict=True)
+        )
 
     def told(self, answer: Answer, cut: Cut) -> Enclosure | NoFit:
         """Turn an answer into panes and joints, or into what clashes."""

@@ -16,9 +16,8 @@ from hangtrue.fit.entries import (
     Z_LEFT,
     Z_RIGHT,
 )
-from hangtrue.fit.gaps import forms
 from hangtrue.fit.scene import Scene
-from hangtrue.fit.sizes import outside
+from hangtrue.fit.turning import forms
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Vector
 
@@ -42,7 +41,7 @@ def _width_chain(scene: Scene, i: int, *, top: bool) -> Chain:
     run = row.run_of(i)
     widths = {j: _width(sized, j, top=top) for j in run}
     cut = _width(scene.setting.corners, i, top=top)
-    wider = outside(row, scene.room, i)
+    wider = row.panes[i].outside
     last = [Deduction(what=ROUNDING, amount=cut - widths[i])]
     if wider:
         last.append(Deduction(what="mitre: the face seen from outside is wider", amount=wider))

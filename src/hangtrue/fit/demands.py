@@ -71,7 +71,10 @@ def demands(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Demand]
 def _as_wished(brief: Brief, pane: RowPane, a: Vector) -> Demand:
     width = grid_down(pane.wished or 0.0, float(brief.profile.plant.grid))
     words = f"{pane.id}: {said(width, brief.job.unit)} wide (as wished)"
-    return Demand(a=a, low=width, high=width, least_words=words, most_words=words, joint=pane.id)
+    return Demand(
+        a=a, constant=pane.outside, low=width, high=width,
+        least_words=words, most_words=words, joint=pane.id,
+    )  # fmt: skip
 
 
 def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
@@ -81,7 +84,7 @@ def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
     def bound(least: float, most: float, whose: str, *, habit: int) -> Demand:
         low, high = grid_up(least, grid), grid_down(most, grid) if most < math.inf else most
         return Demand(
-            a=a, low=low, high=high, joint=pane.id, habit=habit,
+            a=a, constant=pane.outside, low=low, high=high, joint=pane.id, habit=habit,
             least_words=f"{pane.id}: at least {said(low, unit)} wide ({whose})",
             most_words=f"{pane.id}: at most {said(high, unit)} wide ({whose})"
             if high < math.inf else "",

@@ -8,8 +8,9 @@ import numpy as np
 
 from hangtrue.fit.demands import MUST, USUAL
 from hangtrue.fit.entries import SHIFTS
-from hangtrue.fit.gaps import Flush, Gaps
+from hangtrue.fit.gaps import Gaps
 from hangtrue.fit.goals import Demand, Wish
+from hangtrue.fit.turning import Flush
 from hangtrue.fit.wording import said
 from hangtrue.measure.opening import Vector
 from hangtrue.tables import table

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from hangtrue.fit.gaps import Gaps, Places
+from hangtrue.fit.gaps import Gaps
+from hangtrue.fit.places import Places
 from hangtrue.fit.solve import Program, least_costs, stretch
 from hangtrue.measure.opening import Matrix, Vector
 from hangtrue.tables import table

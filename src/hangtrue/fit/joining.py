@@ -6,8 +6,9 @@ import math
 
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Corner, Gap, Joint, Margin
-from hangtrue.fit.gaps import Gaps, Places
+from hangtrue.fit.gaps import Gaps
 from hangtrue.fit.layout import RowTurn
+from hangtrue.fit.places import Places
 from hangtrue.fit.room import Room
 from hangtrue.measure.opening import Vector
 

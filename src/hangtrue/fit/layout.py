@@ -21,6 +21,8 @@ from hangtrue.job.readings import Side
 from hangtrue.tables import table
 
 OTHER: dict[Side | None, Side | None] = {"left": "right", "right": "left", None: None}
+WHOLE = (0.0, 1.0)
+"""The whole width of a pane."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +155,14 @@ class RowPane:
     rise
         How far its top left and its top right corner are above the one top line, mm.
     on
-        What its foot stands on: the curb, or the cap of a step that runs under all of it.
+        What its foot stands on: the curb, or the cap of a step; the lowest of what is below it.
+    leg
+        Part of its width that stands there, from its left edge, 0 to 1; the rest steps over what is
+        higher.
+    lift
+        How much higher its left and its right edge start than the foot, mm: over a step.
+    outside
+        How much wider it is on the face seen from outside than in its middle, mm.
 
     """
 
@@ -167,6 +176,9 @@ class RowPane:
     head: Literal["level", "ceiling", "transom"] = "level"
     rise: tuple[float, float] = (0.0, 0.0)
     on: str = "curb"
+    leg: tuple[float, float] = WHOLE
+    lift: tuple[float, float] = (0.0, 0.0)
+    outside: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -242,7 +254,14 @@ class Row:
     def mirrored(self) -> Row:
         """The same row as seen from inside the shower, with every name kept."""
         panes = tuple(
-            replace(p, hinge_side=OTHER[p.hinge_side], rise=p.rise[::-1]) for p in self.panes[::-1]
+            replace(
+                p,
+                hinge_side=OTHER[p.hinge_side],
+                rise=p.rise[::-1],
+                lift=p.lift[::-1],
+                leg=(1.0 - p.leg[1], 1.0 - p.leg[0]),
+            )
+            for p in self.panes[::-1]
         )
         return replace(self, panes=panes, joints=self.joints[::-1], below=self.below[::-1])
 

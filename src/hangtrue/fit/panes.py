@@ -22,7 +22,7 @@ from hangtrue.fit.entries import (
 )
 from hangtrue.fit.layout import RowJoint
 from hangtrue.fit.scene import Scene
-from hangtrue.fit.sizes import bevels
+from hangtrue.fit.turning import bevels
 from hangtrue.geometry import Outline, Point, at_height, figure, less
 from hangtrue.job.hardware import Clamp, CutOut, Handle, Hinge
 from hangtrue.job.readings import Side

@@ -34,7 +34,6 @@ from hangtrue.fit.flush import setting_demands, setting_wishes, sizing_demands, 
 from hangtrue.fit.gaps import Gaps, gaps
 from hangtrue.fit.goals import Demand, Freedom, Task, Wish, best_corners, best_margin, margin_sigmas
 from hangtrue.fit.layout import Row
-from hangtrue.fit.meeting import bevel
 from hangtrue.fit.room import Room
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
@@ -208,24 +207,6 @@ def setting_freedom(cut: Vector, n: int) -> Freedom:
     return Freedom(M=M, fixed=fixed)
 
 
-def bevels(row: Row, room: Room, i: int) -> tuple[float, float]:
-    """Bevels of the left and the right edge of pane `i`, rad, + for a longer outside face."""
-
-    def of(j: int) -> float:
-        if j not in row.turns:
-            return 0.0
-        corner = row.turn(j)
-        size = bevel(corner.joint, math.pi - room.angle(corner.number)[0])
-        return size if corner.way == "in" else -size
-
-    return of(i), of(i + 1)
-
-
-def outside(row: Row, room: Room, i: int) -> float:
-    """How much wider than in its middle pane `i` is on the face seen from outside, mm."""
-    return row.thickness / 2 * math.fsum(math.tan(b) for b in bevels(row, room, i))
-
-
 # ---------------------------------------------------------------------- to the grid
 
 
@@ -294,7 +275,7 @@ class _Rounding:
     @property
     def outside(self) -> tuple[float, ...]:
         """How much wider each pane is on its outside face than in its middle, mm."""
-        return tuple(outside(self.row, self.room, i) for i in range(len(self.row.panes)))
+        return tuple(pane.outside for pane in self.row.panes)
 
     def nearest(self, down: Steps) -> Steps:
         """Widths rounded down or up so that the row comes nearest to what was chosen.
