@@ -142,7 +142,12 @@ walls:                            # leave a wall out where the glass ends free
     # projections:                # what stands out at the glass line; cut glass, tile or ask
     #   - {{name: pencil tile, from: {mid}, to: {mid_up}, stands_out: {tile}, cut: ask}}
     # tiles:                      # any level joint, and the upright one next to the glass line
-    #   {{width: {leg_3}, height: {leg_3}, joint: 3 mm, first_joint_up: {low}, first_joint_across: 2 in}}
+    #   width: {leg_3}
+    #   height: {leg_3}
+    #   joint: 3 mm
+    #   first_joint_up: {low}
+    #   first_joint_across: -50 mm  # + into the shower
+    #   bond: half                # stacked or half
     # keep_out:                   # pipes and cables that nobody drills into
     #   - {{name: hot pipe, from: {mid}, to: {mid_up}, each_side: 2 in, deeper_than: {board}}}
   right:

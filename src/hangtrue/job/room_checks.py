@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import combinations
 
 from hangtrue.job.document import Job
 from hangtrue.job.glass_line import run_length
 from hangtrue.job.problems import Fault, Path
-from hangtrue.job.room import Obstacle, Projection, Step
+from hangtrue.job.room import KeepOut, Obstacle, Projection, Step, TileGrid, Wall
 from hangtrue.job.slips import within
 from hangtrue.units import Length
 
@@ -21,6 +22,8 @@ def room_checks(job: Job) -> Iterator[Fault]:
     for side, wall in (("left", job.walls.left), ("right", job.walls.right)):
         for i, projection in enumerate(wall.projections if wall else ()):
             yield from _projection(projection, ("walls", side, "projections", i))
+        if wall is not None:
+            yield from _drilled(wall, job, ("walls", side))
     for i, step in enumerate(job.steps):
         yield from _step(step, job, ("steps", i))
     yield from _overlaps(job)
@@ -37,6 +40,56 @@ def _projection(projection: Projection, path: Path) -> Iterator[Fault]:
         wrong = f"it stands out by {projection.stands_out.typed}"
         do = "write how far it stands into the opening, more than 0"
         yield Fault(path=(*path, "stands_out"), wrong=wrong, do=do)
+
+
+def _drilled(wall: Wall, job: Job, path: Path) -> Iterator[Fault]:
+    """Check what holes of a wall keep away from."""
+    for i, zone in enumerate(wall.keep_out):
+        yield from _keep_out(zone, (*path, "keep_out", i))
+    if wall.tiles is None:
+        return
+    yield from _tiles(wall.tiles, job, (*path, "tiles"))
+    if wall.layers and not any(TILED.search(layer.material) for layer in wall.layers):
+        wrong = f"tiles, but the layers of the wall are {_named(wall)}"
+        do = "write the tile as its first layer, or leave `tiles` out"
+        yield Fault(path=(*path, "tiles"), wrong=wrong, do=do)
+
+
+TILED = re.compile("tile|mosaic|stone|porcelain|ceramic|marble|slate|granite", re.IGNORECASE)
+"""Layers that lie in a grid of joints."""
+
+
+def _named(wall: Wall) -> str:
+    return " and ".join(layer.material for layer in wall.layers)
+
+
+def _keep_out(zone: KeepOut, path: Path) -> Iterator[Fault]:
+    if zone.from_ >= zone.to:
+        wrong = f"it runs from {zone.from_.typed} up to {zone.to.typed}"
+        yield Fault(path=(*path, "from"), wrong=wrong, do="write the lower height as `from`")
+    for key in ("each_side", "deeper_than"):
+        length: Length | None = getattr(zone, key)
+        if length is not None and length < 0:
+            wrong = f"a distance of {length.typed}"
+            yield Fault(path=(*path, key), wrong=wrong, do="write it without a sign")
+
+
+def _tiles(tiles: TileGrid, job: Job, path: Path) -> Iterator[Fault]:
+    """Check that tiles can be tiles, and that the joint that was read is on the wall."""
+    for key in ("width", "height"):
+        size: Length = getattr(tiles, key)
+        if size <= 2 * tiles.joint or tiles.joint < 0:
+            wrong = f"tiles of {size.typed} with joints of {tiles.joint.typed}"
+            do = "write the size of a tile, then the width of the joint"
+            yield Fault(path=(*path, key), wrong=wrong, do=do)
+    if not -tiles.height <= tiles.first_joint_up <= job.wanted.height + tiles.height:
+        wrong = f"a level joint at {tiles.first_joint_up.typed}, more than a tile off the glass"
+        do = "write the height of a joint beside the glass, above the datum"
+        yield Fault(path=(*path, "first_joint_up"), wrong=wrong, do=do)
+    if abs(tiles.first_joint_across) > tiles.width + tiles.joint:
+        wrong = f"an upright joint {tiles.first_joint_across.typed} from the glass line"
+        do = "write the one nearest to the glass line; it is no further than a tile"
+        yield Fault(path=(*path, "first_joint_across"), wrong=wrong, do=do)
 
 
 def _step(step: Step, job: Job, path: Path) -> Iterator[Fault]:

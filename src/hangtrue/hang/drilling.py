@@ -1,0 +1,274 @@
+"""The drilling plan: every hole with its place, layers, bits, depth, fixing, and what is behind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import count
+
+import numpy as np
+
+from hangtrue.hang.layers import Drilled, drilled
+from hangtrue.hang.mounting import Fitted, everything
+from hangtrue.hang.records import DrillHole, DrillPlan, Moved, Snag
+from hangtrue.hang.shop import FixingRule
+from hangtrue.hang.tile_grid import Mount, Obstructions, jointly, outside, short_by
+from hangtrue.hang.work import WALLS, Work
+from hangtrue.job.document import Blocking, Layer, Wall
+from hangtrue.units import Length
+
+SOLID = {"blocking", "stud"}
+NOT_A_MM = 1e-3
+"""A hole short of its clearance by less is clear; mm."""
+
+
+def drilling(work: Work) -> tuple[DrillPlan, tuple[Snag, ...]]:
+    """Plan every hole of an enclosure, and say what cannot be drilled as it stands."""
+    rows = [_row(work, fitted) for fitted in everything(work) if fitted.mounts]
+    plan = DrillPlan(
+        holes=tuple(_numbered(hole for row in rows for hole in row.holes)),
+        moved=tuple(moved for row in rows for moved in row.moved),
+        bedded=tuple(row.bedded for row in rows if row.bedded),
+    )
+    return plan, tuple(snag for row in rows for snag in row.snags)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """The holes of one line, what was moved for them, and what is wrong with them."""
+
+    holes: tuple[DrillHole, ...] = ()
+    moved: tuple[Moved, ...] = ()
+    bedded: str = ""
+    snags: tuple[Snag, ...] = ()
+
+
+def _row(work: Work, fitted: Fitted) -> Row:
+    """Find the rule for one line, place its mounts and drill them."""
+    ground = _ground(work, fitted)
+    rule = work.shop.fixing(fitted.holds, fitted.on, ground.into)
+    if rule is None:
+        return Row(snags=(_no_rule(fitted, ground),))
+    if rule.bedded:
+        return Row(bedded=f"{fitted.name}, on the {fitted.surface}: {rule.fixing}")
+    made = _drilled(work, fitted, ground, rule)
+    return _placed(work, fitted, ground, rule, made)
+
+
+def _placed(work: Work, fitted: Fitted, ground: Ground, rule: FixingRule, made: Drilled) -> Row:
+    """Move the mounts of a line clear together, and drill them where they are."""
+    near, wide = _near(work, ground), _face(made, rule)
+    mounts = [replace(m, diameter=wide, depth=made.depth) for m in fitted.mounts]
+    places = jointly(
+        mounts,
+        near,
+        apart_least=fitted.apart_least,
+        apart_most=fitted.apart_most,
+        step=work.shop.mm["spacing.search_step"],
+    )
+    snags, holes = list(made.snags), []
+    for mount, place in zip(mounts, places, strict=True):
+        short = float(short_by(mount, np.array([place]), near)[0])
+        if short > NOT_A_MM:
+            snags.append(_too_near(work, mount, fitted, short))
+        site = Site(work=work, fitted=fitted, ground=ground, rule=rule, made=made, near=near)
+        holes.extend(_holes(site, mount, place))
+    return Row(holes=tuple(holes), moved=tuple(_moved(fitted, places)), snags=tuple(snags))
+
+
+def _moved(fitted: Fitted, places: Sequence[float]) -> Iterator[Moved]:
+    for mount, place in zip(fitted.mounts, places, strict=True):
+        if abs(place - mount.planned) > NOT_A_MM:
+            yield Moved(
+                part=mount.part,
+                surface=fitted.surface,
+                planned=mount.planned,
+                placed=place,
+                in_glass=fitted.in_glass,
+            )
+
+
+# --------------------------------------------------------------------------------- what it is in
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What a surface is made of.
+
+    Attributes
+    ----------
+    into
+        What screws end in, as in the rules.
+    wall
+        What was said of the wall; None for a curb, a step or a ceiling.
+
+    """
+
+    surface: str
+    into: str
+    layers: tuple[Layer, ...]
+    wall: Wall | None
+
+
+def _ground(work: Work, fitted: Fitted) -> Ground:
+    surface, job = fitted.surface, work.brief.job
+    if surface in WALLS:
+        wall = work.wall(WALLS[surface])
+        return Ground(surface=surface, into=wall.behind, layers=wall.layers, wall=wall)
+    if surface == "ceiling":
+        return Ground(surface=surface, into=job.above.behind, layers=(), wall=None)
+    return Ground(surface=surface, into=job.threshold.material, layers=(), wall=None)
+
+
+def _drilled(work: Work, fitted: Fitted, ground: Ground, rule: FixingRule) -> Drilled:
+    """One hole stands for all of a line: the layers are the same all along."""
+    wood = _wood(ground, fitted.mounts)
+    base = Layer(material=ground.into, thickness=Length(rule.anchor_depth))
+    return drilled(
+        fitted.surface,
+        (base,) if fitted.on == "base" else ground.layers,
+        rule,
+        work.shop,
+        into=ground.into,
+        wood=float(wood.depth) if wood else 0.0,
+        species=wood.species if wood else "unknown",
+    )
+
+
+def _wood(ground: Ground, mounts: Sequence[Mount]) -> Blocking | None:
+    """Return the piece of wood behind all the mounts, the thinnest one where there are several."""
+    blocking = ground.wall.blocking if ground.wall else ()
+    at = [m.planned for m in mounts]
+    behind = [b for b in blocking if b.from_ <= max(at) and b.to >= min(at)]
+    return min(behind, key=lambda b: b.depth, default=None)
+
+
+def _face(made: Drilled, rule: FixingRule) -> float:
+    """Diameter of the hole in the face: of the first bit, or as asked for."""
+    first = made.passes[0].bit if made.passes else None
+    return first.diameter if first else rule.clearance
+
+
+def _near(work: Work, ground: Ground) -> Obstructions:
+    wall, mm = ground.wall, work.shop.mm
+    return Obstructions(
+        tiles=wall.tiles if wall else None,
+        keep_outs=wall.keep_out if wall else (),
+        from_tile_edge=mm["clearances.from_tile_edge"],
+        keep_out_margin=mm["clearances.keep_out_margin"],
+    )
+
+
+# ------------------------------------------------------------------------------------ the holes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """Where and how the holes of one line are drilled."""
+
+    work: Work
+    fitted: Fitted
+    ground: Ground
+    rule: FixingRule
+    made: Drilled
+    near: Obstructions
+
+
+def _holes(site: Site, mount: Mount, place: float) -> Iterator[DrillHole]:
+    """Drill the holes of one mount at its place."""
+    work, fitted, rule, made = site.work, site.fitted, site.rule, site.made
+    on_wall = fitted.surface in WALLS
+    for along, across in mount.holes:
+        at = place + along
+        height = at if on_wall else fitted.fixed_at
+        x = work.face(WALLS[fitted.surface], at) if on_wall else at
+        yield DrillHole(
+            id="",
+            fitting=fitted.item,
+            part=mount.part,
+            surface=fitted.surface,
+            height=work.above_curb(height),
+            above_datum=height,
+            along=x,
+            off=across,
+            passes=made.passes,
+            depth=made.depth,
+            screw=rule.screw,
+            screw_length=made.screw_length,
+            fixing=rule.fixing,
+            torque=rule.torque,
+            behind=rule.behind,
+            sleeve=rule.sleeve,
+            anchor=rule.anchor,
+            shifted=place - mount.planned,
+            flags=tuple(_flags(site, at, across)),
+        )
+
+
+def _flags(site: Site, at: float, across: float) -> Iterator[str]:
+    """What to look at at one hole."""
+    wall, made = site.ground.wall, site.made
+    if made.seals:
+        yield "goes through the waterproofing: fill the hole with sealant before the screw"
+    elif site.fitted.on == "base":
+        yield "stop above the waterproofing; fill the hole with sealant before the screw"
+    if site.fitted.on == "wall" and not site.ground.layers:
+        yield "nobody said what the layers are: find out, and set the stop deeper by them"
+    if wall is None:
+        return
+    if wall.solid_bedded == "no":
+        yield "hollow tile: bed it again or move, it cracks under the plate"
+    elif wall.solid_bedded == "unknown":
+        yield "tap the tile first: a hollow one cracks under the plate"
+    if wall.tiles is None:
+        yield "the joints were not read: keep off the edge of the tile"
+    if site.rule.pilot is not None and not _wood_at(wall, at, across):
+        yield "no wood is known to be here"
+    yield from _zones(site, at, across)
+
+
+def _zones(site: Site, at: float, across: float) -> Iterator[str]:
+    """Name the zones that a hole comes too near to."""
+    rim = _face(site.made, site.rule) / 2
+    for zone in site.near.keep_outs:
+        clear = float(outside(zone, np.array([at]), np.array([across]))[0]) - rim
+        if site.made.depth > zone.deeper_than and clear < site.near.keep_out_margin - NOT_A_MM:
+            yield f"too near to the {zone.name}: do not drill"
+
+
+def _wood_at(wall: Wall, at: float, across: float) -> bool:
+    """Whether wood is known behind a hole; of a stud without figures, that it is there."""
+    if wall.behind == "stud" and not wall.blocking:
+        return True
+    return any(b.from_ <= at <= b.to and abs(across) < b.each_side for b in wall.blocking)
+
+
+def _numbered(holes: Iterator[DrillHole]) -> Iterator[DrillHole]:
+    """Number the holes: W on walls, C in what the glass stands on, T overhead."""
+    counters = {"W": count(1), "C": count(1), "T": count(1)}
+    for hole in holes:
+        letter = "W" if hole.surface in WALLS else "T" if hole.surface == "ceiling" else "C"
+        yield replace(hole, id=f"{letter}{next(counters[letter])}")
+
+
+# ------------------------------------------------------------------------------- what is wrong
+
+
+def _no_rule(fitted: Fitted, ground: Ground) -> Snag:
+    """Say that a fitting must not be fixed there, or that nobody knows to what."""
+    what = "nobody knows what is there" if ground.into == "unknown" else f"it is {ground.into}"
+    wrong = f"no way is known to fix a {fitted.holds} to the {fitted.surface}: {what}"
+    do = "find out what is behind, and put solid wood there"
+    if fitted.holds == "hinge":
+        do += "; no hinge hangs on a hollow-wall anchor"
+    return Snag(where=fitted.name, wrong=wrong, do=do, stops=True)
+
+
+def _too_near(work: Work, mount: Mount, fitted: Fitted, short: float) -> Snag:
+    """Say that a mount could not be moved clear."""
+    wrong = (
+        f"a hole comes {work.say(short)} too near to the edge of a tile or to a keep-out zone on "
+        f"the {fitted.surface}, wherever the fitting may sit"
+    )
+    do = "choose another fitting or another place for it, or have the tile or the pipe moved"
+    return Snag(where=mount.part, wrong=wrong, do=do, stops=True)

@@ -1,0 +1,238 @@
+"""What is fixed where: hinges, clamps, channels and bars as rows of mounts on their surfaces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from hangtrue.fit.enclosure import Bar, Joint
+from hangtrue.hang.tile_grid import Mount
+from hangtrue.hang.work import WALLS, Work, edge_ends, evenly, foot_ends
+from hangtrue.job.hardware import Channel, Clamp, Hinge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """What is fixed along one line of one surface, before it is placed.
+
+    Attributes
+    ----------
+    holds, on
+        As in the rules: `hinge` on a `wall`, `channel` on a `base`.
+    mounts
+        In order along the surface.
+    fixed_at
+        Height above the datum of a level line, mm; 0 on walls, where the face is found by height.
+    in_glass
+        The pane's cut-outs move with a mount.
+
+    """
+
+    holds: str
+    on: str
+    item: str
+    surface: str
+    mounts: tuple[Mount, ...]
+    fixed_at: float
+    apart_least: float
+    apart_most: float
+    in_glass: bool
+
+    @property
+    def name(self) -> str:
+        """What is fixed, in words: `hinge of door`."""
+        return f"{self.holds} of {self.mounts[0].part.rpartition(' of ')[2]}"
+
+
+def everything(work: Work) -> Iterator[Fitted]:
+    """Hinges, clamps and channels by their joints, then bars."""
+    for joint in work.enclosure.joints:
+        item = work.item(joint)
+        if isinstance(item, Hinge) and item.mount == "wall" and work.side(joint):
+            yield _hinges(work, joint, item)
+        elif isinstance(item, Clamp) and work.meets(joint) not in _panes(work):
+            yield _clamps(work, joint, item)
+        elif isinstance(item, Channel):
+            yield _channel(work, joint)
+    for bar in work.enclosure.bars:
+        yield from _bar(work, bar)
+
+
+def _panes(work: Work) -> set[str]:
+    return {pane.id for pane in work.enclosure.lites}
+
+
+def _hinges(work: Work, joint: Joint, hinge: Hinge) -> Fitted:
+    """Plates on their heights; each may slide within the habit, unless the glass is ready made."""
+    door, side = work.pane(joint), work.side(joint)
+    spacing = work.shop.pairs["spacing.hinge_from_end"]
+    low, high = edge_ends(door, side or "left")
+    free = work.shop.mm["spacing.middle_hinge_free"]
+    heights = sorted(door.origin[1] + h for h in door.hinge_heights)
+    pattern = _screws(hinge, work.shop.shares["plate.column_share"])
+    mounts = []
+    for i, z in enumerate(heights):
+        reach = (z - free, z + free)
+        if i == 0:
+            reach = (low + spacing[0], low + spacing[1])
+        elif i == len(heights) - 1:
+            reach = (high - spacing[1], high - spacing[0])
+        if work.brief.boxed_set is not None:
+            reach = (z, z)
+        mounts.append(
+            _mount(f"hinge {i + 1} of {door.id}", z, min(z, reach[0]), max(z, reach[1]), pattern)
+        )
+    return _fitted(
+        "hinge",
+        joint,
+        work,
+        mounts,
+        apart_least=work.shop.mm["spacing.hinge_apart_least"],
+        in_glass=True,
+    )
+
+
+def _screws(hinge: Hinge, column_share: float) -> tuple[tuple[float, float], ...]:
+    """Screws of a plate from its centre: two rows, the odd screw in the lower one.
+
+    The drawing of the hinge that is bought decides; a shop's data give rows and their number.
+    """
+    upper, half = hinge.screws // 2, float(hinge.screw_rows) / 2
+    wide = float(hinge.plate_width) * column_share
+    rows = ((hinge.screws - upper, -half), (upper, half))
+    return tuple((up, across) for count, up in rows for across in _spread(count, wide))
+
+
+def _spread(count: int, wide: float) -> tuple[float, ...]:
+    """Places of so many screws across a width, even about the middle."""
+    if count == 1:
+        return (0.0,)
+    return tuple(wide * (k / (count - 1) - 0.5) for k in range(count))
+
+
+def _clamps(work: Work, joint: Joint, clamp: Clamp) -> Fitted:
+    pane = work.pane(joint)
+    free = 0.0 if work.brief.boxed_set else work.shop.mm["spacing.clamp_free"]
+    places = [g.at for g in joint.gaps if g.at_fitting]
+    wide = float(clamp.plate_height) / 2
+    pattern = tuple((0.0, across) for across in _spread(clamp.screws, wide))
+    mounts = [
+        _mount(f"clamp {i + 1} of {pane.id}", z, z - free, z + free, pattern)
+        for i, z in enumerate(places)
+    ]
+    return _fitted("clamp", joint, work, mounts, apart_least=free, in_glass=True)
+
+
+def _channel(work: Work, joint: Joint) -> Fitted:
+    """Fixings of a channel: evenly between its ends, each free within the greatest spacing."""
+    shop, pane = work.shop, work.pane(joint)
+    least, most = shop.pairs["spacing.channel_from_end"]
+    if joint.upright:
+        low, high = edge_ends(pane, work.side(joint) or "left")
+    else:
+        low, high = foot_ends(pane)
+    places = evenly(low + least, high - least, shop.mm["spacing.channel_apart_most"])
+    free = most - least
+    mounts = [
+        _mount(
+            f"channel fixing {i + 1} of {pane.id}",
+            z,
+            max(z - free, low + least) if i else z,
+            min(z + free, high - least) if i < len(places) - 1 else z,
+            ((0.0, 0.0),),
+        )
+        for i, z in enumerate(places)
+    ]
+    if len(mounts) > 1:
+        mounts[0] = replace(mounts[0], high=low + most)
+        mounts[-1] = replace(mounts[-1], low=high - most)
+    return _fitted(
+        "channel",
+        joint,
+        work,
+        mounts,
+        apart_least=shop.mm["spacing.channel_apart_least"],
+        apart_most=shop.mm["spacing.channel_apart_most"],
+    )
+
+
+def _bar(work: Work, bar: Bar) -> Iterator[Fitted]:
+    """Flanges of a bar where it meets a wall or the ceiling; a header may meet two walls."""
+    shop = work.shop
+    half = shop.mm["plate.bar_flange_rows"] / 2
+    count = int(shop.shares["plate.bar_flange_screws"])
+    pattern = tuple((2 * half * (k / max(count - 1, 1) - 0.5), 0.0) for k in range(count))
+    for end, surface in zip(bar.ends, _bar_ends(work, bar), strict=True):
+        if surface is None:
+            continue
+        overhead = surface == "ceiling"
+        place = end[0] if overhead else end[2]
+        yield Fitted(
+            holds="bar",
+            on="wall",
+            item=bar.hardware,
+            surface=surface,
+            mounts=(_mount(f"flange of {bar.id}", place, place, place, pattern),),
+            fixed_at=end[2] if overhead else 0.0,
+            apart_least=0.0,
+            apart_most=float("inf"),
+            in_glass=False,
+        )
+
+
+def _bar_ends(work: Work, bar: Bar) -> tuple[str | None, str | None]:
+    """Surfaces that the two ends of a bar meet; None where an end meets glass."""
+    other = bar.to if bar.to in {*WALLS, "ceiling"} else None
+    if bar.kind == "support":
+        return None, other
+    opposite = {"left wall": "right wall", "right wall": "left wall"}.get(bar.to)
+    there = opposite if opposite and WALLS[opposite] in work.opening.walls else None
+    return there, other
+
+
+def _mount(
+    part: str, at: float, low: float, high: float, holes: tuple[tuple[float, float], ...]
+) -> Mount:
+    return Mount(part=part, planned=at, low=low, high=high, holes=holes, diameter=0.0, depth=0.0)
+
+
+def _fitted(
+    holds: str,
+    joint: Joint,
+    work: Work,
+    mounts: Sequence[Mount],
+    *,
+    apart_least: float,
+    apart_most: float = float("inf"),
+    in_glass: bool = False,
+) -> Fitted:
+    """Say on what surface a joint's mounts sit."""
+    surface = work.meets(joint)
+    upright = surface in WALLS
+    level_at = 0.0
+    if not upright:
+        gaps = joint.gaps
+        x = sum(g.at for g in gaps) / len(gaps)
+        level_at = _level(work, surface, x)
+    return Fitted(
+        holds=holds,
+        on="wall" if upright or surface == "ceiling" else "base",
+        item=joint.hardware,
+        surface=surface,
+        mounts=tuple(mounts),
+        fixed_at=0.0 if upright else level_at,
+        apart_least=apart_least,
+        apart_most=apart_most,
+        in_glass=in_glass,
+    )
+
+
+def _level(work: Work, surface: str, x: float) -> float:
+    """Height of what the glass stands on or meets above, at x; mm above the datum."""
+    opening = work.opening
+    if surface == "ceiling":
+        return opening.estimate(opening.ceiling(x)).value
+    if surface in opening.steps:
+        top = opening.step(surface).top(x, lambda length: opening.estimate(length).value)
+        return opening.estimate(top).value
+    return opening.estimate(opening.curb(x)).value

@@ -1,0 +1,145 @@
+"""What is being hung, with the few facts about it that every list needs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Enclosure, Joint, Lite
+from hangtrue.geometry import at_height
+from hangtrue.hang.shop import Shop
+from hangtrue.job.brief import Brief
+from hangtrue.job.document import Wall
+from hangtrue.job.hardware import Channel, Clamp, Hinge, Item
+from hangtrue.job.readings import Side
+from hangtrue.measure.opening import Opening
+from hangtrue.units import inches
+
+WALLS: dict[str, Side] = {"left wall": "left", "right wall": "right"}
+FINE = 50.0
+"""mm; shorter lengths are written twice as fine."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """One enclosure in its opening, and the shop that hangs it."""
+
+    brief: Brief
+    opening: Opening
+    enclosure: Enclosure
+    shop: Shop
+
+    @property
+    def job(self) -> str:
+        """Id of the job."""
+        return self.brief.job.job.id
+
+    def item(self, joint: Joint) -> Item | None:
+        """Return the hardware of a joint."""
+        return self.brief.items.get(joint.hardware)
+
+    def wall(self, side: Side) -> Wall:
+        """Return what was said of a wall; one that was not described is wholly unknown."""
+        return self.brief.job.wall(side) or Wall()
+
+    # ------------------------------------------------------------------------------- places
+
+    @property
+    def highest_curb(self) -> Estimate:
+        """Height of the highest curb point under the glass above the datum, mm."""
+        names = [n for n in self.opening.unknowns if n.startswith("curb ")]
+        known = (self.opening.estimate(self.opening.entry(n)) for n in names)
+        return max(known, key=lambda e: e.value, default=Estimate(0.0))
+
+    def above_curb(self, height: float) -> Estimate:
+        """Height above the highest curb point of a height above the datum, mm."""
+        return Estimate(height - self.highest_curb.value, self.highest_curb.sd)
+
+    def face(self, side: Side, height: float) -> float:
+        """x of a wall's face at a height, mm."""
+        return self.opening.estimate(self.opening.wall(side, height)).value
+
+    def into(self, side: Side, x: float, height: float) -> float:
+        """Distance from a wall's face into the opening to x, mm."""
+        reach = x - self.face(side, height)
+        return reach if side == "left" else -reach
+
+    # ------------------------------------------------------------------------------- joints
+
+    def joints(self, kind: type[Hinge | Channel | Clamp]) -> Iterator[Joint]:
+        """Joints whose hardware is of a kind, in their order."""
+        return (j for j in self.enclosure.joints if isinstance(self.item(j), kind))
+
+    def pane(self, joint: Joint) -> Lite:
+        """Return the pane of a joint; the door where there are a door and its carrier."""
+        ids = {p.id: p for p in self.enclosure.lites}
+        panes = [ids[end] for end in joint.between if end in ids]
+        return next((p for p in panes if p.kind == "door"), panes[0])
+
+    def meets(self, joint: Joint) -> str:
+        """What the joint holds the pane to: `left wall`, `curb`, a step, `ceiling`, a pane."""
+        pane = self.pane(joint).id
+        return next(end for end in joint.between if end != pane)
+
+    def side(self, joint: Joint) -> Side | None:
+        """Return the wall that a joint is at; None where it is not at a wall."""
+        return WALLS.get(self.meets(joint))
+
+    # -------------------------------------------------------------------------------- words
+
+    def say(self, mm: float) -> str:
+        """Write a length in the job's unit, small ones finer."""
+        fine, unit = abs(mm) < FINE, self.brief.job.unit
+        if unit == "in":
+            return inches(mm, self.brief.profile.fraction * (1 + fine))
+        places = (unit == "cm") + fine
+        amount = mm / 10 if unit == "cm" else mm
+        return f"{round(amount, places) + 0.0:.{places}f} {unit}"
+
+
+def edge_x(pane: Lite, side: Side, height: float) -> float:
+    """x of an upright edge of a pane as set, at a height above the datum; mm."""
+    bl, br, tr, tl = pane.corners
+    low, high = (bl, tl) if side == "left" else (br, tr)
+    return pane.origin[0] + at_height(low, high, height - pane.origin[1])
+
+
+def edge_ends(pane: Lite, side: Side) -> tuple[float, float]:
+    """Heights of the lower and upper end of an upright edge above the datum, mm."""
+    bl, br, tr, tl = pane.corners
+    low, high = (bl, tl) if side == "left" else (br, tr)
+    return pane.origin[1] + low[1], pane.origin[1] + high[1]
+
+
+def foot_ends(pane: Lite) -> tuple[float, float]:
+    """x of the two ends of a pane's foot along the glass line, mm."""
+    return pane.origin[0] + pane.corners[0][0], pane.origin[0] + pane.corners[1][0]
+
+
+def between(points: list[tuple[float, float]], at: float) -> float:
+    """Value at a place, straight between known places, flat beyond them."""
+    rising = sorted(points)
+    if at <= rising[0][0]:
+        return rising[0][1]
+    for (x0, y0), (x1, y1) in pairwise(rising):
+        if at <= x1:
+            return y0 + (y1 - y0) * (at - x0) / (x1 - x0) if x1 > x0 else y1
+    return rising[-1][1]
+
+
+def evenly(low: float, high: float, apart_most: float) -> tuple[float, ...]:
+    """Places from low to high, both ends included, evenly and no further apart than said.
+
+    Examples
+    --------
+    >>> evenly(0.0, 100.0, 40.0)
+    (0.0, 33.333..., 66.666..., 100.0)
+
+    """
+    if high <= low:
+        return ((low + high) / 2,)
+    steps = max(1, math.ceil((high - low) / apart_most - 1e-9))
+    return tuple(low + (high - low) * k / steps for k in range(steps + 1))
