@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import pytest
+from scipy.optimize import least_squares
 
 from hangtrue.job.document import WantedLite
 from hangtrue.job.readings import (
@@ -21,6 +22,7 @@ from hangtrue.job.readings import (
 from hangtrue.job.room import Step
 from hangtrue.job.wishes import Turn
 from hangtrue.measure import measure
+from hangtrue.measure.adjusting import fit, network
 from hangtrue.measure.equations import equation, third_side, touches
 from hangtrue.measure.layout import Layout, lay_out
 from hangtrue.measure.opening import Linear, Opening
@@ -36,6 +38,7 @@ from tests.made_up import (
     cornered_room,
     finder,
     lean,
+    read,
     square,
     triangle,
     turned,
@@ -164,6 +167,55 @@ def test_a_reading_of_what_is_not_there_is_not_used() -> None:
     assert not touches(Fall(what="fall", run=2, value=ZERO), both, 1)
 
 
+def test_the_adjustment_is_the_minimum_that_a_general_solver_finds() -> None:
+    """Same shape as scipy.optimize.least_squares on the misfit of the made-up room's geometry."""
+    room = cornered_room(np.random.default_rng(3), 135.0, 75.0)
+    seen = read(room, corner_readings("mm", 2), np.random.default_rng(4), "mm", "normal")
+    net = network(brief(seen, unit="mm", lites=turned(135.0, 75.0)))
+    result, layout = fit(net), net.layout
+    rows = (*net.shape_rows, *net.broad_rows)
+    design = np.zeros((len(rows), len(layout.place)))
+    for i, row in enumerate(rows):
+        for j, a in row.terms:
+            design[i, j] += a / row.sigma
+    aim = np.array([row.observed / row.sigma for row in rows])
+
+    def misfit(x: Vector) -> Vector:
+        made = room_of(x, layout)
+        off = [(made.reading(s.reading) - s.observed) / s.sigma for s in result.seen]
+        return np.concatenate([off, design @ x - aim])
+
+    start = result.adjustment.x * (1.0 + 1e-4)
+    other = least_squares(
+        misfit, start, jac="3-point", x_scale="jac", xtol=1e-15, ftol=1e-15, gtol=1e-15
+    )
+    assert other.x == pytest.approx(result.adjustment.x, abs=2e-6)
+    assert 2 * other.cost == pytest.approx(result.adjustment.chi_square, rel=1e-6)
+
+
+def room_of(x: Vector, layout: Layout) -> Room:
+    """Write the unknowns of a layout as a room's shape."""
+    known = {name: float(x[i]) for name, i in layout.place.items()}
+    left, right = (
+        np.array([known.get(f"{side} {h:.1f}", 0.0) for h in layout.heights]) for side in SIDES
+    )
+    corners = range(1, layout.runs)
+    return Room(
+        heights=np.array(layout.heights),
+        left=left,
+        right=right,
+        across_left=left * 0.0,
+        across_right=left * 0.0,
+        curb_right=known["curb right"],
+        pitch=math.atan(known["pitch"]),
+        corners=tuple(known[f"corner {k}"] for k in corners),
+        angles=tuple(known[f"angle {k}"] for k in corners),
+        corner_curbs=tuple(known[f"curb corner {k}"] for k in corners),
+        ceilings=tuple(known[f"ceiling {station}"] for station in layout.stations),
+        square={side: known[f"square {side}"] for side in SIDES},
+    )
+
+
 # -------------------------------------------------------------------------------- worked by hand
 
 
@@ -253,6 +305,21 @@ def test_a_straight_line_may_have_a_sloped_ceiling_too() -> None:
     ]
     made = opening([*widths(1000.0), *read], lites=RETURN[:1])
     assert at(made, made.ceiling(500.0)) == pytest.approx(2250.0, abs=0.05)
+
+
+def test_a_sloped_ceiling_over_a_steam_room_is_read_at_every_corner() -> None:
+    """Left and right say that it slopes; how high it is at the corner nobody knows."""
+    known = [*widths(1000.0, 500.0), *(with_value(lean(s, 72), 0.0) for s in SIDES)]
+    known += [with_value(finder(1), math.pi / 2)]
+    known += [
+        with_value(ceiling("left", "tape"), 2400.0),
+        with_value(ceiling("right", "tape"), 2100.0),
+    ]
+    lites = [lite.model_copy(update={"head": "ceiling"}) for lite in RETURN]
+    made = opening(known, lites)
+    assert made.advice[0].words == "read the height of the ceiling at corner 1"
+    assert made.estimate(made.entry("ceiling corner 1")).sd > 100.0
+    assert not any("ceiling" in advice.words for advice in opening(known).advice)
 
 
 def test_a_ceiling_that_nobody_read_is_not_made_up() -> None:

@@ -89,9 +89,10 @@ def _separation(fit: Fit, candidate: Candidate, one: Others, other: Others) -> f
 
 
 def _goals(fit: Fit) -> list[Terms]:
-    """Width of each run at the bottom, middle and top of the glass; leans; poorly known corners.
+    """Width of each run at the bottom, middle and top of the glass; leans; what is poorly known.
 
-    A run between two corners is as wide at every height.
+    A run between two corners is as wide at every height. Corners whose angle is not known well, and
+    a sloped ceiling over glass that goes up to it.
     """
     layout = fit.network.layout
     low, high = glass_heights(fit.network.brief.job)
@@ -106,7 +107,14 @@ def _goals(fit: Fit) -> list[Terms]:
         angle = layout.entry(f"angle {k}")
         if fit.pull(angle)[1] > usual("advice-angle-sd") ** 2:
             goals.append(layout.entry(f"angle {k}", usual("advice-arm")))
-    return goals
+    return [*goals, *(layout.entry(f"ceiling {station}") for station in _sloped(fit))]
+
+
+def _sloped(fit: Fit) -> tuple[str, ...]:
+    """Places of a sloped ceiling that glass goes up to."""
+    net = fit.network
+    reaches = any(lite.head != "level" for lite in net.brief.job.wanted.lites)
+    return net.layout.stations if reaches and "ceiling left" in net.layout.names else ()
 
 
 def _bounded(layout: Layout) -> list[int]:
@@ -140,6 +148,12 @@ def _candidates(fit: Fit) -> Iterator[Candidate]:
             yield _candidate(fit, slant, words)
     for k in range(1, net.layout.runs):
         yield from _corners(fit, k)
+    for station in _sloped(fit):
+        words = f"read the height of the ceiling at {_place(station)}"
+        height = Height.model_validate(
+            {"what": "height", "of": "ceiling", "at": station, "value": Length(0)}
+        )
+        yield _candidate(fit, height, words)
     for side in net.layout.walls:
         for to in (high, middle):
             words = f"plumb the {side} wall from its foot to {_written(to, unit)}"
@@ -172,6 +186,10 @@ def _corners(fit: Fit, corner: int) -> Iterator[Candidate]:
     yield _candidate(fit, triangle, words)
 
 
+def _place(station: str) -> str:
+    return station if station.startswith("corner") else f"the {station} end"
+
+
 def _lean(side: Side, low: Length, high: Length) -> Lean:
     return Lean(what="lean", wall=side, from_=low, to=high, value=Length(0))
 
@@ -193,6 +211,7 @@ _DEFAULT = {
     "lean": "level-72",
     "corner": "angle-finder",
     "triangle": "tape",
+    "height": "tape",
 }
 THREES = {"in": (304.8, 203.2, 152.4, 101.6), "mm": (300.0, 200.0, 150.0, 100.0)}
 """Units of a 3-4-5 triangle that are easily marked, mm, longest first."""
