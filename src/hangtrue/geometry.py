@@ -82,3 +82,11 @@ def at_height(low: Point, high: Point, y: float) -> float:
     """x of the straight edge from `low` to `high` at height y (extended beyond its ends)."""
     (x0, y0), (x1, y1) = low, high
     return x0 + (x1 - x0) * (y - y0) / (y1 - y0)
+
+
+def common(outline: Sequence[Point], other: Sequence[Point]) -> Outline:
+    """Outline of what two figures share, anticlockwise; empty where they share no area."""
+    both = Polygon(outline).intersection(Polygon(other))
+    return (
+        anticlockwise(both.exterior.coords[:-1]) if isinstance(both, Polygon) and both.area else ()
+    )

@@ -32,6 +32,7 @@ from hangtrue.fit.sizes import (
     size,
     worth_raking,
 )
+from hangtrue.fit.steps import step_joints
 from hangtrue.fit.ways import items_on, thicknesses, ways
 from hangtrue.fit.wording import gap_words, said
 from hangtrue.job.brief import Brief
@@ -283,7 +284,8 @@ class View:
             gaps=found,
             boxed=choice.cut == "boxed",
         )
-        between = joints(found, setting.corners, self.real)
+        steps = [j for i in range(len(self.laid.panes)) for j in step_joints(scene, i)]
+        between = (*joints(found, setting.corners, self.real), *steps)
         return Enclosure(
             choice=choice,
             lites=lites(scene, self.laid.thickness or choice.thickness),

@@ -4,24 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from hangtrue.fit.blank import Blank, clean
 from hangtrue.fit.chains import chains
 from hangtrue.fit.enclosure import Edge, Hole, Lite, Notch, Where
 from hangtrue.fit.entries import (
     BOTTOM_LEFT,
     BOTTOM_RIGHT,
     CORNERS,
-    TOP_LEFT,
-    TOP_RIGHT,
-    Z_LEFT,
-    Z_RIGHT,
     shift,
 )
 from hangtrue.fit.layout import RowJoint
 from hangtrue.fit.scene import Scene
+from hangtrue.fit.steps import Cut, cuts, lower, notches
 from hangtrue.fit.turning import bevels
 from hangtrue.geometry import Outline, Point, at_height, figure, less
 from hangtrue.job.hardware import Clamp, CutOut, Handle, Hinge
@@ -63,8 +60,9 @@ def lites(scene: Scene, thickness: float) -> tuple[Lite, ...]:
 def _lite(scene: Scene, i: int, thickness: float) -> Lite:
     pane = scene.row.panes[i]
     blank = Blank.of(scene, i)
-    notches, holes = _cut_outs(scene, i, blank)
-    outline = less(blank.corners, (n.corners for n in notches)) if notches else blank.corners
+    steps = cuts(scene, i, blank)
+    notched, holes = _cut_outs(scene, i, blank, steps)
+    outline = less(blank.corners, (n.corners for n in notched)) if notched else blank.corners
     shape = figure(outline, (_circle(h) for h in holes))
     edges = tuple(_edges(scene, i, blank))
     return Lite(
@@ -72,7 +70,7 @@ def _lite(scene: Scene, i: int, thickness: float) -> Lite:
         kind=pane.kind,
         corners=blank.corners,
         holes=holes,
-        notches=notches,
+        notches=notched,
         thickness=thickness,
         origin=blank.origin,
         hinge_side=pane.hinge_side,
@@ -86,6 +84,7 @@ def _lite(scene: Scene, i: int, thickness: float) -> Lite:
         outline=outline,
         run=pane.run,
         shifts=_shifts(scene, i),
+        lower=lower(blank, outline, notched),
     )
 
 
@@ -107,67 +106,18 @@ def _shifts(scene: Scene, i: int) -> tuple[float, float]:
         if j not in row.turns:
             return 0.0
         entry = shift(len(row.panes), row.turns.index(j), after=after)
-        return _clean(scene.setting.corners[entry])
+        return clean(scene.setting.corners[entry])
 
     return of(i, after=True), of(i + 1, after=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
-    """A pane with nothing cut out: corners from the datum corner, and where that is in the room."""
-
-    corners: tuple[Point, Point, Point, Point]
-    origin: Point
-
-    @classmethod
-    def of(cls, scene: Scene, i: int) -> Blank:
-        """Take pane `i` out of the vector of corners: its face that is seen from outside."""
-        corners, pane = scene.setting.corners, scene.row.panes[i]
-        p = corners[i * CORNERS : (i + 1) * CORNERS].copy()
-        left, right = (
-            scene.row.thickness / 2 * math.tan(b) for b in bevels(scene.row, scene.room, i)
-        )
-        p[[BOTTOM_LEFT, TOP_LEFT]] -= left
-        p[[BOTTOM_RIGHT, TOP_RIGHT]] += right
-        top_left, top_right = corners[-1] + pane.rise[0], corners[-1] + pane.rise[1]
-        x0, z0 = float(p[:Z_LEFT].min()), float(min(p[Z_LEFT], p[Z_RIGHT]))
-
-        def point(x: float, z: float) -> Point:
-            return _clean(x - x0), _clean(z - z0)
-
-        return cls(
-            corners=(
-                point(p[BOTTOM_LEFT], p[Z_LEFT]),
-                point(p[BOTTOM_RIGHT], p[Z_RIGHT]),
-                point(p[TOP_RIGHT], top_right),
-                point(p[TOP_LEFT], top_left),
-            ),
-            origin=(x0, z0),
-        )
-
-    def edge(self, where: Where) -> tuple[Point, Point]:
-        """Ends of an edge: lower first, left first."""
-        bl, br, tr, tl = self.corners
-        return {"left": (bl, tl), "right": (br, tr), "bottom": (bl, br), "top": (tl, tr)}[where]
-
-    def inward(self, where: Where) -> Point:
-        """Unit vector into the glass, square to an edge."""
-        (x0, y0), (x1, y1) = self.edge(where)
-        length = math.hypot(x1 - x0, y1 - y0)
-        turn = -1.0 if where in ("left", "top") else 1.0
-        return -turn * (y1 - y0) / length, turn * (x1 - x0) / length
-
-
-def _clean(value: float) -> float:
-    """Sizes are on the plant's grid; what the arithmetic left beside it goes."""
-    return round(float(value), 9) + 0.0
 
 
 # ---------------------------------------------------------------------- holes and cut-outs
 
 
-def _cut_outs(scene: Scene, i: int, blank: Blank) -> tuple[tuple[Notch, ...], tuple[Hole, ...]]:
-    every = [*_at_joints(scene, i, blank), *_handle(scene, i, blank)]
+def _cut_outs(
+    scene: Scene, i: int, blank: Blank, steps: tuple[Cut, ...]
+) -> tuple[tuple[Notch, ...], tuple[Hole, ...]]:
+    every = [*notches(scene, blank, steps), *_at_joints(scene, i, blank), *_handle(scene, i, blank)]
     return (
         tuple(c for c in every if isinstance(c, Notch)),
         tuple(c for c in every if isinstance(c, Hole)),
@@ -297,6 +247,6 @@ def _edges(scene: Scene, i: int, blank: Blank) -> Iterator[Edge]:
         rake = x1 - x0 if where in ("left", "right") else y1 - y0
         length = math.hypot(x1 - x0, y1 - y0)
         yield Edge(
-            where=where, length=length, rake=_clean(rake), finish=finish, meets=faces,
+            where=where, length=length, rake=clean(rake), finish=finish, meets=faces,
             bevel=ground.get(where, 0.0),
         )  # fmt: skip

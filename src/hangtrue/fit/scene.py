@@ -22,3 +22,8 @@ class Scene:
     setting: Setting
     gaps: Gaps
     boxed: bool
+
+    def on_grid(self, size: float) -> float:
+        """Nearest size that the plant cuts, mm."""
+        grid = float(self.brief.profile.plant.grid)
+        return round(size / grid) * grid
