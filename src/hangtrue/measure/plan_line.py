@@ -124,9 +124,9 @@ def glass_line(opening: Opening, wanted: Wanted) -> PlanLine:
     """Fold the glass line of an opening as estimated; its front is the one of the wishes."""
     numbers = range(1, opening.corners + 1)
     return fold(
-        [opening.estimate(opening.corner(k)).value for k in numbers],
-        [opening.estimate(opening.angle(k)).value for k in numbers],
+        [opening.value(opening.corner(k)) for k in numbers],
+        [opening.value(opening.angle(k)) for k in numbers],
         [turn.way for turn in wanted.turns],
         wanted.front,
-        opening.estimate(opening.end("left")).value,
+        opening.value(opening.end("left")),
     )
