@@ -84,8 +84,8 @@ class Day:
     ----------
     covariance
         Of the opening's shape, (m, m).
-    cut, notch, setting
-        Variance of a size and of a cut-out as the plant cuts it, and of a pane against its mark.
+    cut, setting
+        Variance of a size as the plant cuts it, and of a pane against its mark.
     foot
         (m,) what an error of the opening does to the mean gap under all feet.
     runs
@@ -95,7 +95,6 @@ class Day:
 
     covariance: Matrix
     cut: float
-    notch: float
     setting: float
     foot: Vector
     runs: dict[int, RunError]
@@ -120,7 +119,6 @@ def day(
     return Day(
         covariance=room.opening.covariance,
         cut=size_variance(profile),
-        notch=(float(profile.plant.notch_tolerance) / 2) ** 2,
         setting=float(profile.setting_sd) ** 2,
         foot=np.add.reduce([piece.mean_shape for piece in level]) / len(level),
         runs={run.start: _run_error(run, upright) for run in row.runs},

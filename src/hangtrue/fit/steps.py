@@ -66,7 +66,7 @@ def _cut(scene: Scene, i: int, blank: Blank, pieces: tuple[Piece, ...], k: int) 
     room, run, piece = scene.room, scene.row.panes[i].run, pieces[k]
     gap = scene.row.below[i].elsewhere.usual
     mine = height(room, run, piece)
-    sides = []
+    sides: list[tuple[float, Linear | None]] = []
     for riser, beside, end, sign in (
         (piece.left, k - 1, blank.origin[0] - BEYOND, -1.0),
         (piece.right, k + 1, blank.origin[0] + max(p[0] for p in blank.corners) + BEYOND, 1.0),
@@ -76,9 +76,8 @@ def _cut(scene: Scene, i: int, blank: Blank, pieces: tuple[Piece, ...], k: int) 
             continue
         rises = height(room, run, pieces[beside]) < mine
         x = room.value(riser) + (sign if rises else -sign) * gap
-        sides.append(
-            (scene.on_grid(x - blank.origin[0]) + blank.origin[0], riser if rises else None)
-        )
+        x = scene.on_grid(x - blank.origin[0]) + blank.origin[0]
+        sides.append((x, riser if rises else None))
     (low, rises_left), (high, rises_right) = sides
     z_low, z_high = _upper_edge(scene, run, piece, blank, gap)
     return Cut(
@@ -162,7 +161,7 @@ def _over_cap(scene: Scene, i: int, cut: Cut) -> Joint:
     ground, rows = scene.room.base(cut.piece.on, at, pane.run)
     gaps = np.array([z_at(cut, x) for x in at]) - ground
     n = len(scene.row.panes)
-    variance = (1.0 - 1.0 / n) * day.cut + day.notch
+    variance = (2.0 - 1.0 / n) * day.cut
     sigma = day.sigma(-rows - day.foot, np.full(2, variance))
     return _joint(joint, f"{pane.id} to {cut.piece.on}", (pane.id, cut.piece.on), at, gaps, sigma)
 
@@ -173,7 +172,7 @@ def _beside_riser(scene: Scene, i: int, cut: Cut, side: str, riser: Linear, x: f
     gap = sign * (scene.room.value(riser) - x)
     place, variance = day.pane(scene.row, i)
     row = sign * (riser.coefficients - place)
-    sigma = day.sigma(row[None], np.array([variance + day.notch]))
+    sigma = day.sigma(row[None], np.array([variance + day.cut]))
     ends = (pane.id, cut.piece.on) if side == "left" else (cut.piece.on, pane.id)
     foot = scene.setting.corners[i * CORNERS + (Z_RIGHT if side == "left" else Z_LEFT)]
     at = np.array([float(foot), z_at(cut, x)])
