@@ -54,6 +54,8 @@ class Label:
         Farther than this from the point they are left out, mm.
     tied
         Where they stand far off a thin line leads to the point.
+    needed
+        They are set over a line rather than left out.
 
     """
 
@@ -63,6 +65,7 @@ class Label:
     inside: bool = False
     far: float = 50.0
     tied: bool = True
+    needed: bool = True
     bold: bool = False
     height: float = LETTER
     tone: Tone = "ink"
@@ -109,7 +112,7 @@ def _spot(label: Label, lines: STRtree, set_: Sequence[Text], room: BaseGeometry
         if not len(lines.query(area, predicate="intersects")):
             return middle
         second = second or middle
-    return second
+    return second if label.needed else None
 
 
 def _places(label: Label) -> Iterator[Point]:

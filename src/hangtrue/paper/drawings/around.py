@@ -1,4 +1,4 @@
-"""What stands or hangs around the glass, in plan: boxes, fittings of the shower, the room's door."""
+"""What stands or hangs around the glass, in plan: boxes, fittings, the room's own door."""
 
 from __future__ import annotations
 
@@ -44,7 +44,12 @@ def in_plan(obstacles: Iterable[Obstacle], view: View) -> Iterator[Primitive]:
 def names(obstacles: Iterable[Obstacle], view: View) -> Iterator[Label]:
     """Name of each, wanted inside its box where it is large enough."""
     for item in obstacles:
-        yield Label(near=view.at((float(item.x), float(item.y))), lines=(item.name,), inside=bool(item.width and item.depth), toward=(1, 0))
+        yield Label(
+            near=view.at((float(item.x), float(item.y))),
+            lines=(item.name,),
+            inside=bool(item.width and item.depth),
+            toward=(1, 0),
+        )
 
 
 def leaf(item: Obstacle) -> tuple[Point, Point, Point]:

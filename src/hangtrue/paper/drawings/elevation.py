@@ -1,163 +1,138 @@
-"""The enclosure seen from outside: panes, hinges, channels, handle, and heights."""
+"""The enclosure seen from outside: panes, what they stand on and meet, hardware, and heights."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from hangtrue.fit.enclosure import Enclosure, Joint, Lite
-from hangtrue.geometry import at_height
+from hangtrue.fit.enclosure import Enclosure, Lite
 from hangtrue.job.brief import Brief
-from hangtrue.job.hardware import Channel, Clamp, Hinge
-from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Opening
 from hangtrue.paper import lettering
 from hangtrue.paper.cut import cut_path
 from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
 from hangtrue.paper.drawings import frame
-from hangtrue.paper.drawings.key_plan import placed_corners
+from hangtrue.paper.drawings.elevation_hardware import hardware, hinge_heights
+from hangtrue.paper.drawings.elevation_room import (
+    WALL,
+    above,
+    behind,
+    below,
+    corner_marks,
+    told,
+    walls,
+)
+from hangtrue.paper.drawings.folding import placed_corners
+from hangtrue.paper.drawings.reach import Reach, ceiling_at, meets_ceiling, reach
+from hangtrue.paper.labels import labelled
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
-    TITLE,
-    Box,
     Circle,
-    Hatch,
+    Dimension,
     Line,
     Path,
     Primitive,
     Sheet,
-    Text,
     View,
     scale_for,
 )
 from hangtrue.paper.words import figure, units_line
 
-WALL = 7.0
-"""Thickness of a wall's cut, mm of paper."""
 LADDER = 9.0
 TALLEST = 195.0
 """Leaves room on a page for cautions, mm."""
 FIRST = 9.0
-ABOVE = 120.0
-"""How far walls are drawn past the top of the glass, mm of the object."""
+SAME = 0.5
+"""Heights nearer than this are one, mm of the object."""
 
 
-def elevation(brief: Brief, opening: Opening, made: Enclosure) -> Sheet:
-    """Draw all panes where they stand, seen from outside."""
+def elevations(brief: Brief, opening: Opening, made: Enclosure) -> tuple[Sheet, ...]:
+    """Draw the whole line laid flat, and where it turns each run as it is seen from outside it."""
+    each = [elevation(brief, opening, made, run.number) for run in made.runs]
+    whole = elevation(brief, opening, made)
+    return (whole, *each) if len(each) > 1 else (whole,)
+
+
+def elevation(brief: Brief, opening: Opening, made: Enclosure, run: int = 0) -> Sheet:
+    """Draw the panes of a run (from 1) where they stand, seen from outside; 0 draws all."""
     units = units_of(brief)
-    view, height, bounds = _placed(brief, opening, made, units)
-    parts = (
-        *_walls(opening, view, bounds),
-        *_curb(brief, opening, view, bounds),
-        *(p for lite in made.lites for p in _lite(brief, lite, view)),
-        *(p for joint in made.joints for p in _hardware(brief, made, joint, view)),
-        *_widths(made, view, bounds, units),
-        *_heights(brief, opening, made, view, bounds, units),
+    part = reach(brief, opening, made, run)
+    view, height = _placed(part, units)
+    drawn = (
+        *walls(opening, part, view),
+        *below(brief, opening, part, view),
+        *above(brief, opening, part, view),
+        *(p for lite in part.lites for p in _lite(brief, lite, view)),
+        *hardware(brief, made, part, view),
+        *_widths(part, view, units),
+        *_heights(brief, opening, made, part, view, units),
+        *corner_marks(part, view, height),
+        *behind(brief, part, view),
     )
+    words = labelled(told(brief, opening, made, part, view), drawn, _free(part, view))
     return Sheet(
-        name="elevation",
+        name=f"elevation-run-{run}" if run else "elevation",
         width=frame.WIDTH,
         height=height,
-        title="Elevation, seen from outside",
-        description=f"{len(made.lites)} panes seen from outside: {made.choice}.",
-        primitives=(
-            *parts,
-            *frame.caption(
-                (
-                    "Seen from outside",
-                    f"scale {view.words}",
-                    units_line(units),
-                    _triangle_words(brief, made),
-                )
-            ),
-        ),
+        title=_title(part),
+        description=f"{len(part.lites)} panes seen from outside: {made.choice}.",
+        primitives=(*drawn, *words, *frame.caption(_caption(brief, part, view, units))),
         scale=view.words,
     )
 
 
-def _triangle_words(brief: Brief, made: Enclosure) -> str:
-    if made.door is None:
-        return ""
+def _title(part: Reach) -> str:
+    if part.number:
+        return f"Elevation of run {part.number}, seen from outside it"
+    if len(part.runs) > 1:
+        return "Elevation, all runs laid flat, seen from outside"
+    return "Elevation, seen from outside"
+
+
+def _caption(brief: Brief, part: Reach, view: View, units: Units) -> tuple[str, ...]:
     opens = {"out": "opens out (full line)", "in": "opens in (dashed)", "both": "opens both ways"}
-    return f"door {opens[brief.job.wanted.swing]}"
-
-
-def ends(opening: Opening, made: Enclosure) -> tuple[float, float]:
-    """x of the two ends of the glass line at the datum: wall faces, or the glass at a free end."""
-    corners = [p for lite in made.lites for p in placed_corners(lite)]
-    glass = (min(p[0] for p in corners), max(p[0] for p in corners))
-    return tuple(  # type: ignore[return-value]
-        face(opening, side, 0.0) if side in opening.walls else glass[i]
-        for i, side in enumerate(("left", "right"))
+    doors = any(lite.hinge_side for lite in part.lites)
+    laid = "All runs laid flat, each seen from outside"
+    seen = f"Run {part.number}, seen from outside it" if part.number else "Seen from outside"
+    return (
+        laid if part.whole and len(part.runs) > 1 else seen,
+        f"scale {view.words}",
+        units_line(units),
+        f"door {opens[brief.job.wanted.swing]}" if doors else "",
     )
 
 
-def face(opening: Opening, side: Side, z: float) -> float:
-    """x of a wall's face at a height."""
-    return opening.estimate(opening.wall(side, z)).value
+def _free(part: Reach, view: View) -> tuple[float, float, float, float]:
+    """Where names of what is around may stand: over the glass, between the walls."""
+    a, b = view.at((part.left, part.low)), view.at((part.right, part.high))
+    return (a[0], a[1], b[0], b[1])
 
 
-def curb_at(opening: Opening, share: float) -> float:
-    """Height of the curb at a share of the way from its left end to its right end."""
-    left, right = (
-        opening.estimate(opening.entry(f"curb {side}")).value
-        if opening.knows(f"curb {side}")
-        else 0.0
-        for side in ("left", "right")
-    )
-    return left + share * (right - left)
-
-
-def _placed(
-    brief: Brief, opening: Opening, made: Enclosure, units: Units
-) -> tuple[View, float, Box]:
-    """View, height of the sheet, and the box of walls and panes in mm of the object."""
-    job = brief.job
-    left, right = ends(opening, made)
-    low = -job.threshold.height - 30.0
-    high = job.wanted.height + ABOVE
+def _placed(part: Reach, units: Units) -> tuple[View, float]:
+    """View and height of the sheet."""
+    wide, high = part.right - part.left, part.high - part.low
     margin = (WALL + 3.0, WALL + LADDER + 3.0 + _ladder_width(units))
-    below, above = FIRST + FEED * len(made.lites[:1]) + 8.0 + frame.CAPTION, 3.0
-    room = (frame.WIDTH - margin[0] - margin[1], TALLEST - below - above)
-    one_to = scale_for((right - left, high - low), room, frame.scales(units))
-    spare = room[0] - (right - left) / one_to
-    x = margin[0] + spare / 2
-    view = View(one_to=one_to, origin=(x - left / one_to, below - low / one_to))
-    return view, below + (high - low) / one_to + above, (left, low, right, high)
+    over = 3.0 if not part.marks else 8.0
+    for lines in (1, 2, 3, 4):
+        under = FIRST + FEED * lines + 8.0 + frame.CAPTION
+        room = (frame.WIDTH - margin[0] - margin[1], TALLEST - under - over)
+        one_to = scale_for((wide, high), room, frame.scales(units))
+        spare = room[0] - wide / one_to
+        x = margin[0] + spare / 2 - part.left / one_to
+        view = View(one_to=one_to, origin=(x, under - part.low / one_to))
+        if _rows(part, view, units) <= lines + 1:
+            break
+    return view, under + high / one_to + over
+
+
+def _rows(part: Reach, view: View, units: Units) -> int:
+    """Rows that the widths take."""
+    return len({round(d.line, 3) for d in _widths(part, view, units)})
 
 
 def _ladder_width(units: Units) -> float:
     longest = figure(units, 2032.0 - 3.2)
     return lettering.width(f"{longest} hinge centre", LETTER)
-
-
-def _walls(opening: Opening, view: View, bounds: Box) -> Iterable[Primitive]:
-    """Faces of the walls as they are, and their cut."""
-    _, low, _, high = bounds
-    for side in opening.walls:
-        heights = (low, *(z for z in opening.heights if low < z < high), high)
-        line = [view.at((face(opening, side, z), z)) for z in heights]
-        back = line[0][0] + (-WALL if side == "left" else WALL)
-        outline = (*line, (back, line[-1][1]), (back, line[0][1]))
-        yield Hatch(outline=outline, layer="wall")
-        yield Path(points=tuple(line), closed=False, layer="wall", weight="middle")
-
-
-def _curb(brief: Brief, opening: Opening, view: View, bounds: Box) -> Iterable[Primitive]:
-    """Top of the curb with its fall, its front, and the floor before it."""
-    left, _, right, _ = bounds
-    tops = ((left, curb_at(opening, 0.0)), (right, curb_at(opening, 1.0)))
-    floor = -brief.job.threshold.height
-    yield Path(points=view.all(tops), closed=False, layer="curb", weight="middle")
-    yield Line(
-        start=view.at((left, floor)), end=view.at((right, floor)), layer="curb", weight="middle"
-    )
-    for x in (left, right):
-        side = "left" if x == left else "right"
-        if side not in opening.walls:
-            yield Line(
-                start=view.at((x, floor)), end=view.at((x, tops[0][1])), layer="curb", weight="thin"
-            )
 
 
 def _lite(brief: Brief, lite: Lite, view: View) -> Iterable[Primitive]:
@@ -171,8 +146,6 @@ def _lite(brief: Brief, lite: Lite, view: View) -> Iterable[Primitive]:
         )
     yield from _handle(lite, set_in)
     yield from _triangle(brief, lite, set_in)
-    middle = set_in.at((lite.centroid[0], lite.corners[3][1] / 2))
-    yield Text(at=middle, words=lite.id, anchor="middle", height=TITLE, bold=True)
 
 
 def _handle(lite: Lite, view: View) -> Iterable[Primitive]:
@@ -197,79 +170,9 @@ def _triangle(brief: Brief, lite: Lite, view: View) -> Iterable[Primitive]:
         yield Line(start=corner, end=tip, layer="hidden", stroke=stroke)  # type: ignore[arg-type]
 
 
-def _hardware(brief: Brief, made: Enclosure, joint: Joint, view: View) -> Iterable[Primitive]:
-    """Hinge plates, clamps and channels of a joint at their true size."""
-    item = brief.items.get(joint.hardware)
-    lite = next((p for p in made.lites if p.id in joint.between), None)
-    if lite is None:
-        return
-    match item:
-        case Hinge():
-            door = made.door or lite
-            for z in hinge_heights(joint, door):
-                yield _hinge(door, item, z, view)
-        case Clamp() if joint.upright:
-            side = "left" if joint.between[1] == lite.id else "right"
-            for z in (g.at for g in joint.gaps if g.at_fitting):
-                yield _plate(lite, z, item.plate_height, item.plate_height, view, side)
-        case Channel():
-            yield _channel(lite, joint, item, view)
-
-
-def _hinge(door: Lite, item: Hinge, z: float, view: View) -> Primitive:
-    """Plates of one hinge: on the door, and where it hangs on glass on the other pane as well."""
-    side = door.hinge_side or "left"
-    x, inward = _edge(door, side, z), 1.0 if side == "left" else -1.0
-    other = item.plate_width if item.mount == "glass" else 0.0
-    half = item.plate_height / 2
-    a, b = (
-        view.at((x - inward * other, z - half)),
-        view.at((x + inward * item.plate_width, z + half)),
-    )
-    box = (min(a[0], b[0]), a[1], max(a[0], b[0]), b[1])
-    return frame.oblong(box, "hardware", weight="middle")
-
-
-def hinge_heights(joint: Joint, door: Lite) -> tuple[float, ...]:
-    """Heights above the datum of a door's hinge centres."""
-    if door.hinge_heights:
-        return tuple(door.origin[1] + y for y in door.hinge_heights)
-    return tuple(sorted({g.at for g in joint.gaps if g.at_fitting}))
-
-
-def _edge(lite: Lite, side: str, z: float) -> float:
-    bl, br, tr, tl = placed_corners(lite)
-    return at_height(bl, tl, z) if side == "left" else at_height(br, tr, z)
-
-
-def _plate(lite: Lite, z: float, wide: float, tall: float, view: View, side: str) -> Primitive:
-    """Plate of a hinge or a clamp over the edge of a pane."""
-    x, inward = _edge(lite, side, z), 1.0 if side == "left" else -1.0
-    a, b = view.at((x, z - tall / 2)), view.at((x + inward * wide, z + tall / 2))
-    return frame.oblong((min(a[0], b[0]), a[1], max(a[0], b[0]), b[1]), "hardware", weight="middle")
-
-
-def _channel(lite: Lite, joint: Joint, item: Channel, view: View) -> Primitive:
-    """Front lip of a channel along the wall or the curb that the pane stands in."""
-    bl, br, tr, tl = placed_corners(lite)
-    reach = item.base + item.depth
-    if not joint.upright:
-        foot = min(bl[1], br[1]) - min(g.predicted.value for g in joint.gaps) - item.base
-        a, b = view.at((bl[0], foot)), view.at((br[0], foot + reach))
-        return frame.oblong((*a, *b), "hardware")
-    left = joint.between[1] == lite.id
-    low, high = (bl, tl) if left else (br, tr)
-    away = -1.0 if left else 1.0
-    gap_low, gap_high = joint.gaps[0].predicted.value, joint.gaps[-1].predicted.value
-    outer = ((low[0] + away * gap_low, low[1]), (high[0] + away * gap_high, high[1]))
-    inner = tuple((x - away * reach, z) for x, z in reversed(outer))
-    return Path(points=view.all((*outer, *inner)), layer="hardware")
-
-
-def _widths(made: Enclosure, view: View, bounds: Box, units: Units) -> Iterable[Primitive]:
-    """Width of each pane at its bottom, and of the opening below them."""
-    left, low, right, _ = bounds
-    foot = view.at((0.0, low))[1]
+def _widths(part: Reach, view: View, units: Units) -> tuple[Dimension, ...]:
+    """Width of each pane at its bottom, and below them of each run or of the opening."""
+    foot = view.at((0.0, part.low))[1]
 
     def span(a: float, b: float) -> Span:
         f = figure(units, b - a)
@@ -280,42 +183,91 @@ def _widths(made: Enclosure, view: View, bounds: Box, units: Units) -> Iterable[
             second=f.second,
         )
 
-    panes = [span(c[0][0], c[1][0]) for c in map(placed_corners, made.lites)]
-    whole = [span(left, right)] if right - left > panes[-1].end[0] - panes[0].start[0] else []
+    standing = [lite for lite in part.lites if lite.kind != "transom"]
+    panes = [span(c[0][0], c[1][0]) for c in map(placed_corners, standing)]
+    if len(part.runs) > 1:
+        whole = [span(run.start, run.end) for run in part.shown]
+        panes = panes if all(map(_centred, panes)) else []
+    else:
+        beyond = part.right - part.left > view.one_to * (panes[-1].end[0] - panes[0].start[0])
+        whole = [span(part.left, part.right)] if beyond else []
     return rows([*panes, *whole], foot - FIRST + 3.0, upright=False, outward=-1)
 
 
+def _centred(span: Span) -> bool:
+    """Whether the figure has room between the ends of its length."""
+    wide = max(lettering.width(words, LETTER) for words in (span.words, span.second))
+    return span.end[0] - span.start[0] > wide + 1.0
+
+
 def _heights(
-    brief: Brief, opening: Opening, made: Enclosure, view: View, bounds: Box, units: Units
+    brief: Brief,
+    opening: Opening,
+    made: Enclosure,
+    part: Reach,
+    view: View,
+    units: Units,
 ) -> Iterable[Primitive]:
     """Heights above the datum on a ladder, the level top line, and the datum's sign."""
-    left, _, right, _ = bounds
-    edge = view.at((right, 0.0))[0] + (WALL if "right" in opening.walls else 0.0)
+    edge = view.at((part.right, 0.0))[0] + (WALL if "right" in part.walls else 0.0)
+    named = _distinct(_named_heights(brief, opening, made, part))
     rungs = [
         Rung(at=(edge, view.at((0.0, z))[1]), words=f"{figure(units, z) if z else 0} {what}")
-        for z, what in _named_heights(brief, made)
+        for z, what in named
     ]
     yield from ladder(rungs, edge + LADDER, "right")
-    top = view.at((left, brief.job.wanted.height))
+    if not _level(brief):
+        return
+    top = view.at((part.left, brief.job.wanted.height))
     yield Line(
         start=(top[0] + 1.0, top[1]),
-        end=(view.at((right, 0.0))[0], top[1]),
+        end=(view.at((part.right, 0.0))[0], top[1]),
         layer="centre",
         stroke="long-dash-dot",
     )
 
 
-def _named_heights(brief: Brief, made: Enclosure) -> Iterable[tuple[float, str]]:
+def _level(brief: Brief) -> bool:
+    """Whether any pane ends on the one level line."""
+    return any(lite.head == "level" for lite in brief.job.wanted.lites)
+
+
+def _distinct(named: Iterable[tuple[float, str]]) -> Iterator[tuple[float, str]]:
+    """Each height of a kind once, however many panes have it."""
+    seen: list[tuple[float, str]] = []
+    for z, what in named:
+        if not any(what == other and abs(z - at) < SAME for at, other in seen):
+            seen.append((z, what))
+            yield z, what
+
+
+def _named_heights(
+    brief: Brief, opening: Opening, made: Enclosure, part: Reach
+) -> Iterator[tuple[float, str]]:
     job = brief.job
     if job.threshold.height:
         yield -float(job.threshold.height), "floor"
     yield 0.0, "datum"
-    yield float(job.wanted.height), "top line"
-    door = made.door
-    if door is None:
-        return
+    for step in opening.standing:
+        if part.number in (0, step.run):
+            yield opening.estimate(step.top_left).value, step.name
+    if _level(brief):
+        yield float(job.wanted.height), "top line"
+    if job.wanted.transom_at and any(lite.kind == "transom" for lite in part.lites):
+        yield float(job.wanted.transom_at), "door top"
+    if meets_ceiling(brief, opening):
+        left, right = (ceiling_at(opening, x) for x in (part.left, part.right))
+        same = abs(left - right) < SAME
+        yield left, job.above.kind if same else f"{job.above.kind}, left"
+        if not same:
+            yield right, f"{job.above.kind}, right"
+    for door in (lite for lite in part.lites if lite.kind == "door"):
+        yield from _door_heights(made, door)
+
+
+def _door_heights(made: Enclosure, door: Lite) -> Iterator[tuple[float, str]]:
     for joint in made.joints:
-        if joint.kind == "hinge":
+        if joint.kind == "hinge" and door.id in joint.between:
             yield from ((z, "hinge centre") for z in hinge_heights(joint, door))
     handles = [door.origin[1] + h.centre[1] for h in door.holes if "handle" in h.fitting]
     if handles:

@@ -12,7 +12,6 @@ from hangtrue.geometry import Outline, Point
 from hangtrue.job.brief import Brief
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Opening
-from hangtrue.paper.drawings.key_plan import placed_corners
 from hangtrue.paper.scene import Path
 
 OUTWARD = 350.0
@@ -55,6 +54,21 @@ def face(opening: Opening, side: Side, z: float) -> float:
     return opening.estimate(opening.wall(side, z)).value
 
 
+def across(run: Run, point: Point) -> Point:
+    """x along the developed glass line of a place in plan, and how far it lies from the line.
+
+    The way back from `Run.plan`.
+    """
+    cos, sin = math.cos(run.heading), math.sin(run.heading)
+    x, y = point[0] - run.origin[0], point[1] - run.origin[1]
+    return run.start + x * cos + y * sin, y * cos - x * sin
+
+
+def placed_corners(lite: Lite) -> Outline:
+    """Corners of a pane where it stands in the room: x along the glass line, z above the datum."""
+    return tuple((lite.origin[0] + x, lite.origin[1] + y) for x, y in lite.corners)
+
+
 def line(folded: Iterable[Run]) -> Outline:
     """Points of the glass line in plan: its ends and corners."""
     listed = tuple(folded)
@@ -90,9 +104,7 @@ def ways(brief: Brief) -> tuple[int, ...]:
     return {"out": (-1,), "in": (1,), "both": (-1, 1)}[brief.job.wanted.swing]
 
 
-def walls(
-    opening: Opening, folded: tuple[Run, ...], deep: float = DEEP
-) -> tuple[Outline, ...]:
+def walls(opening: Opening, folded: tuple[Run, ...], deep: float = DEEP) -> tuple[Outline, ...]:
     """Faces of the walls in plan, the shower on the right of each course.
 
     Two walls that meet behind the glass are one course round the shower; others reach `deep` mm

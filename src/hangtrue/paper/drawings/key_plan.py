@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from hangtrue.fit.enclosure import Enclosure, Lite
 from hangtrue.geometry import Outline
+from hangtrue.paper.drawings.folding import placed_corners
 from hangtrue.paper.scene import Box, Hatch, Path, Primitive, Text, View
 
 
@@ -22,11 +23,6 @@ def key_plan(made: Enclosure, which: str, box: Box) -> tuple[Primitive, ...]:
     ]
     words = Text(at=(box[0], box[1]), words="seen from outside")
     return (*marks, words)
-
-
-def placed_corners(lite: Lite) -> Outline:
-    """Corners of a pane where it stands in the room: x along the glass line, z above the datum."""
-    return tuple((lite.origin[0] + x, lite.origin[1] + y) for x, y in lite.corners)
 
 
 def _pane(lite: Lite, corners: Outline, which: str) -> Iterable[Primitive]:

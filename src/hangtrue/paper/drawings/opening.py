@@ -5,16 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from hangtrue.estimate import NORMAL, Estimate
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
 from hangtrue.job.readings import Bow, CornerAngle, Diagonal, Lean, Offset, Reading, Side, Width
-from hangtrue.measure.opening import Opening
+from hangtrue.measure.opening import Linear, Opening
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import CLEAR, LINE_FEED
 from hangtrue.paper.drawings import frame
-from hangtrue.paper.lengths import Units, decimals, units_of
+from hangtrue.paper.drawings.folding import SIDES
+from hangtrue.paper.drawings.opening_words import foot_of, known, notes, said
+from hangtrue.paper.drawings.reach import ceiling_at, meets_ceiling
+from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
     Circle,
@@ -28,14 +32,10 @@ from hangtrue.paper.scene import (
     View,
     scale_for,
 )
-from hangtrue.paper.words import figure, units_line
+from hangtrue.paper.words import angle_words, units_line
 
 WALL = 7.0
 """Least thickness of a wall's cut, mm of paper."""
-PARAGRAPH = 1.8
-"""Between the words about the walls and those about the curb, mm."""
-COLUMN = 86.0
-"""Width of the words about one wall, mm."""
 FACTORS = (100, 50, 20, 10, 5, 2, 1)
 """A lean is drawn this many times as large; the largest that stays within `REACH`."""
 DROP = 4.5
@@ -44,6 +44,8 @@ REACH = 9.0
 """Greatest drawn deviation from plumb, mm of paper."""
 FREE = 900.0
 """Length of curb drawn where one end is free, mm."""
+OVER = 6.0 + 2.2 * LINE_FEED
+"""Room over the drawing for figures of a width and for the names of corners, mm of paper."""
 TALLEST = 176.0
 """Leaves room on a page for the table of sizes, mm."""
 NINE_IN_TEN = NORMAL.inv_cdf(0.95)
@@ -64,6 +66,7 @@ class Stretched:
     feet: dict[Side, float]
     low: float
     high: float
+    starts: dict[Side, float]
 
     def face(self, side: Side, z: float, off: float = 0.0) -> Point:
         """Point of a wall's face on paper; `off` in standard deviations."""
@@ -74,7 +77,7 @@ class Stretched:
     def curb(self, side: Side, off: float = 0.0) -> Point:
         """Point of the curb at one end."""
         x = (
-            self.face(side, 0.0)[0]
+            self.face(side, self.starts[side])[0]
             if side in self.opening.walls
             else self.view.at((self.feet[side], 0.0))[0]
         )
@@ -86,29 +89,33 @@ class Stretched:
         )
         return (x, self.view.at((0.0, self.factor * (here.value + off * here.sd)))[1])
 
-    @property
-    def levels(self) -> tuple[float, ...]:
-        """Heights at which the faces bend, and the ends of what is drawn."""
-        between = (z for z in self.opening.heights if self.low < z < self.high)
-        return (self.low, *between, self.high)
+    def levels(self, side: Side) -> tuple[float, ...]:
+        """Heights at which a face bends, and the ends of what is drawn of it."""
+        low = self.starts[side]
+        between = (z for z in self.opening.heights if low < z < self.high)
+        return (low, *between, self.high)
 
 
 def opening(brief: Brief, measured: Opening) -> Sheet:
     """Draw the opening as measured."""
     units = units_of(brief)
-    notes = _notes(brief, measured, units)
-    deep = -min((t.at[1] for t in notes), default=0.0)
+    words_below = notes(brief, measured, units)
+    deep = -min((t.at[1] for t in words_below), default=0.0)
     foot = frame.CAPTION + 2.0 + deep + LINE_FEED
     drawn, height = _stretched(brief, measured, units, foot)
     parts = (
         *(p for side in measured.walls for p in _wall(drawn, side)),
         *_curb(drawn),
+        *_steps(drawn),
+        *_ceiling(brief, drawn),
+        *_corners(drawn),
         *_widths(brief, drawn, units),
         *_places(brief, drawn),
-        *(replace(t, at=(t.at[0], foot - LINE_FEED + 1.0 + t.at[1])) for t in notes),
+        *(replace(t, at=(t.at[0], foot - LINE_FEED + 1.0 + t.at[1])) for t in words_below),
     )
     factor = f"lean drawn × {drawn.factor}" if drawn.factor > 1 else ""
-    words = ("Seen from outside", f"scale {drawn.view.words}", factor, units_line(units), *KEY)
+    seen = "Runs laid flat, seen from outside" if measured.corners else "Seen from outside"
+    words = (seen, f"scale {drawn.view.words}", factor, units_line(units), *KEY)
     return Sheet(
         name="opening",
         width=frame.WIDTH,
@@ -125,7 +132,7 @@ def _description(brief: Brief, measured: Opening, units: Units) -> str:
     return " ".join(
         f"{side.capitalize()} wall {line}."
         for side in measured.walls
-        for line in _said(brief, measured, side, units)
+        for line in said(brief, measured, side, units)
     )
 
 
@@ -134,26 +141,40 @@ def _stretched(
 ) -> tuple[Stretched, float]:
     """Choose scale and factor above the notes at `foot`; return also the height of the sheet."""
     low, high = 0.0, max(float(brief.job.wanted.height), measured.heights[-1])
-    at = {s: measured.estimate(measured.wall(s, 0.0)).value for s in measured.walls}
-    feet: dict[Side, float] = {
+    starts = {side: foot_of(measured, side) for side in SIDES}
+    feet = _feet(measured, starts)
+    if meets_ceiling(brief, measured):
+        high = max([high, *(ceiling_at(measured, x) for x in feet.values())])
+    below = foot + 3.0 + DROP
+    above = OVER if measured.corners else 6.0
+    room = (frame.WIDTH - 2 * (WALL + REACH), TALLEST - below - above)
+    one_to = scale_for((feet["right"] - feet["left"], high - low), room, frame.scales(units))
+    factor = _factor(measured, feet, starts, one_to)
+    x = (frame.WIDTH - (feet["right"] - feet["left"]) / one_to) / 2 - feet["left"] / one_to
+    view = View(one_to=one_to, origin=(x, below))
+    drawn = Stretched(opening=measured, view=view, factor=factor, feet=feet, low=low, high=high, starts=starts)
+    return drawn, below + (high - low) / one_to + above
+
+
+def _feet(measured: Opening, starts: dict[Side, float]) -> dict[Side, float]:
+    """x of the two ends of the line at their foot; a free end as far off as its run is long."""
+    at = {s: measured.estimate(measured.wall(s, starts[s])).value for s in measured.walls}
+    if measured.corners:
+        ends = {s: measured.estimate(measured.end(s)).value for s in SIDES}
+        return {s: at.get(s, ends[s]) for s in SIDES}
+    return {
         "left": at.get("left", at.get("right", FREE) - FREE),
         "right": at.get("right", at.get("left", 0.0) + FREE),
     }
-    below = foot + 3.0 + DROP
-    room = (frame.WIDTH - 2 * (WALL + REACH), TALLEST - below - 6.0)
-    one_to = scale_for((feet["right"] - feet["left"], high - low), room, frame.scales(units))
-    factor = _factor(measured, feet, one_to)
-    x = (frame.WIDTH - (feet["right"] - feet["left"]) / one_to) / 2 - feet["left"] / one_to
-    view = View(one_to=one_to, origin=(x, below))
-    drawn = Stretched(opening=measured, view=view, factor=factor, feet=feet, low=low, high=high)
-    return drawn, below + (high - low) / one_to + 6.0
 
 
-def _factor(measured: Opening, feet: dict[Side, float], one_to: float) -> int:
+def _factor(
+    measured: Opening, feet: dict[Side, float], starts: dict[Side, float], one_to: float
+) -> int:
     """Return the largest factor that keeps every deviation, and its band, within reach."""
     most = 1e-9
     for side in measured.walls:
-        for z in measured.heights:
+        for z in (z for z in measured.heights if z >= starts[side]):
             here = measured.estimate(measured.wall(side, z))
             most = max(most, abs(here.value - feet[side]) + 2 * here.sd)
     for name in ("curb left", "curb right"):
@@ -165,13 +186,13 @@ def _factor(measured: Opening, feet: dict[Side, float], one_to: float) -> int:
 
 def _wall(drawn: Stretched, side: Side) -> Iterable[Primitive]:
     """Face with its band, the cut behind it, and a plumb line from its foot."""
-    face = [drawn.face(side, z) for z in drawn.levels]
+    face = [drawn.face(side, z) for z in drawn.levels(side)]
     outward = -1.0 if side == "left" else 1.0
     back = drawn.view.at((drawn.feet[side], 0.0))[0] + outward * (WALL + REACH)
     yield Hatch(outline=(*face, (back, face[-1][1]), (back, face[0][1])), layer="wall", spacing=1.8)
     yield Path(points=tuple(face), closed=False, layer="wall", weight="middle")
-    lows = [drawn.face(side, z, -NINE_IN_TEN) for z in drawn.levels]
-    highs = [drawn.face(side, z, NINE_IN_TEN) for z in drawn.levels]
+    lows = [drawn.face(side, z, -NINE_IN_TEN) for z in drawn.levels(side)]
+    highs = [drawn.face(side, z, NINE_IN_TEN) for z in drawn.levels(side)]
     yield Hatch(
         outline=(*lows, *reversed(highs)),
         layer="uncertainty",
@@ -179,7 +200,7 @@ def _wall(drawn: Stretched, side: Side) -> Iterable[Primitive]:
         spacing=1.0,
         tone="cool",
     )
-    foot, top = (drawn.view.at((drawn.feet[side], z)) for z in (drawn.low, drawn.high))
+    foot, top = (drawn.view.at((drawn.feet[side], z)) for z in (drawn.starts[side], drawn.high))
     yield Line(start=foot, end=(top[0], top[1] + 3.0), layer="centre", stroke="long-dash-dot")
 
 
@@ -198,66 +219,132 @@ def _curb(drawn: Stretched) -> Iterable[Primitive]:
     yield Line(start=(left[0], y), end=(right[0], y), layer="centre", stroke="long-dash-dot")
 
 
-def _widths(brief: Brief, drawn: Stretched, units: Units) -> Iterable[Primitive]:
-    """Estimated width with its plus-minus at every height where a width was read."""
-    if len(drawn.opening.walls) < 2:  # noqa: PLR2004 - a width needs both walls
+def _steps(drawn: Stretched) -> Iterable[Primitive]:
+    """Outline of each step, to scale, and its name on its front."""
+    value = drawn.opening.estimate
+    for step in drawn.opening.standing:
+        left, right = value(step.cap_left).value, value(step.cap_right).value
+        tops = (left, value(step.top_left).value), (right, value(step.top_right).value)
+        course = ((left, drawn.low), *tops, (right, drawn.low))
+        yield Path(points=drawn.view.all(course), closed=False, layer="curb", weight="middle")
+
+
+def _ceiling(brief: Brief, drawn: Stretched) -> Iterable[Primitive]:
+    """Ceiling that the glass meets, to scale, from end to end."""
+    if not meets_ceiling(brief, drawn.opening):
         return
-    for z in sorted({float(r.at) for r in brief.job.readings if isinstance(r, Width)}):
-        wide = drawn.opening.estimate(
-            drawn.opening.wall("right", z) - drawn.opening.wall("left", z)
-        )
-        yield from _width(drawn, z, [w for w in _known(wide, units) if w])
+    numbers = range(1, drawn.opening.corners + 1)
+    corners = [drawn.opening.estimate(drawn.opening.corner(k)).value for k in numbers]
+    places = (drawn.feet["left"], *corners, drawn.feet["right"])
+    line = drawn.view.all((x, ceiling_at(drawn.opening, x)) for x in places)
+    yield Path(points=line, closed=False, layer="wall", weight="middle")
 
 
-def _width(drawn: Stretched, z: float, figures: list[str]) -> Iterable[Primitive]:
+def _corners(drawn: Stretched) -> Iterable[Primitive]:
+    """Plumb line of each corner with its number and its inside angle over it."""
+    marks = _marks(drawn)
+    room = min((b[0] - a[0] for a, b in pairwise(marks)), default=frame.WIDTH)
+    for number, (x, foot) in enumerate(marks, 1):
+        top = drawn.view.at((0.0, drawn.high))[1] + OVER - 1.0 - LINE_FEED
+        yield Line(start=(x, foot), end=(x, top), layer="centre", stroke="long-dash-dot")
+        angle = angle_words(drawn.opening.estimate(drawn.opening.angle(number)))
+        whole = f"corner {number}: {angle}"
+        words = whole if lettering.width(whole, LETTER) < room - 2.0 else f"{number}"
+        yield Text(at=(x, top + 1.0), words=words, anchor="middle")
+
+
+def _marks(drawn: Stretched) -> tuple[Point, ...]:
+    """Foot of each corner's plumb line on paper."""
+    numbers = range(1, drawn.opening.corners + 1)
+    places = (drawn.opening.estimate(drawn.opening.corner(k)).value for k in numbers)
+    return tuple(drawn.view.at((x, drawn.low)) for x in places)
+
+
+def _widths(brief: Brief, drawn: Stretched, units: Units) -> Iterable[Primitive]:
+    """Estimated width of each run with its plus-minus at every height where one was read."""
+    measured = drawn.opening
+    last = measured.corners + 1
+    read = {(r.run, float(r.at)) for r in brief.job.readings if isinstance(r, Width)}
+    for run, z in sorted(read):
+        ends = ("left" if run == 1 else "", "right" if run == last else "")
+        if any(side and side not in measured.walls for side in ends):
+            continue
+        wide = measured.estimate(_edge(measured, run, z, right=True) - _edge(measured, run, z))
+        yield from _width(drawn, (run, z), [w for w in known(wide, units) if w])
+
+
+def _edge(measured: Opening, run: int, z: float, *, right: bool = False) -> Linear:
+    """End of a run at a height: the wall's face or the corner."""
+    return measured.stop(run, z) if right else measured.start(run, z)
+
+
+def _width(drawn: Stretched, at: tuple[int, float], figures: list[str]) -> Iterable[Primitive]:
     """Dimension from face to face; its figures stand clear of faces and plumb lines.
 
-    Where it is narrow the units stand over each other.
+    Where it is narrow the units stand over each other; where it is too narrow for either, the
+    table beside the drawing says it alone.
     """
-    left, right = drawn.face("left", z), drawn.face("right", z)
-    yield Dimension(start=left, end=right, line=left[1], words="")
-    plumb = [drawn.view.at((x, 0.0))[0] for x in (drawn.feet["left"], drawn.feet["right"])]
+    run, z = at
+    left, right = _end(drawn, run, z, right=False), _end(drawn, run, z, right=True)
+    plumb = [_plumb(drawn, run, right=False), _plumb(drawn, run, right=True)]
     low, high = max(left[0], plumb[0]), min(right[0], plumb[1])
     whole = " ".join(figures)
     fits = lettering.width(whole, LETTER) < high - low - 2.0
+    if not fits and max(lettering.width(w, LETTER) for w in figures) > high - low - 1.0:
+        return
+    yield Dimension(start=left, end=right, line=left[1], words="")
     for i, words in enumerate([whole] if fits else reversed(figures)):
-        at = ((low + high) / 2, left[1] + CLEAR + i * LINE_FEED)
-        yield Text(at=at, words=words, anchor="middle", layer="dimension")
+        text_at = ((low + high) / 2, left[1] + CLEAR + i * LINE_FEED)
+        yield Text(at=text_at, words=words, anchor="middle", layer="dimension")
 
 
-def _known(length: Estimate, units: Units, *, fine: bool = False) -> tuple[str, str]:
-    """Figures with their plus-minus, in the first unit and in brackets in the other."""
-    value = figure(units, length.value, fine=fine)
-    words = f"{value.words}\u00a0±\u00a0{units.spread(length.sd)}"
-    if not value.second:
-        return words, ""
-    return (
-        words,
-        f"[{value.second.strip('[]')}\u00a0±\u00a0{decimals(2 * length.sd, units.second)}]",
-    )
+def _end(drawn: Stretched, run: int, z: float, *, right: bool) -> Point:
+    """End of a run on paper at a height: face of the wall, or the corner's plumb line."""
+    if right:
+        last = run > drawn.opening.corners
+        return drawn.face("right", z) if last else (_marks(drawn)[run - 1][0], _level(drawn, z))
+    return drawn.face("left", z) if run == 1 else (_marks(drawn)[run - 2][0], _level(drawn, z))
+
+
+def _level(drawn: Stretched, z: float) -> float:
+    return drawn.view.at((0.0, z))[1]
+
+
+def _plumb(drawn: Stretched, run: int, *, right: bool) -> float:
+    """x on paper of the plumb line from a run's end."""
+    if right and run > drawn.opening.corners:
+        return drawn.view.at((drawn.feet["right"], 0.0))[0]
+    if not right and run == 1:
+        return drawn.view.at((drawn.feet["left"], 0.0))[0]
+    return _marks(drawn)[run - 1 if right else run - 2][0]
 
 
 def _places(brief: Brief, drawn: Stretched) -> Iterable[Primitive]:
     """Dots where something was read; a ring where the reading is doubted."""
     doubted = {s.reading for s in drawn.opening.agreement.suspects} | set(drawn.opening.set_aside)
-    dots: dict[tuple[Side, float], bool] = {}
+    dots: dict[tuple[str | int, float], bool] = {}
     for reading in brief.job.readings:
-        for side, z in _where(reading, drawn.opening):
-            dots[side, z] = dots.get((side, z), False) or reading.id in doubted
+        for place in _where(reading, drawn.opening):
+            dots[place] = dots.get(place, False) or reading.id in doubted
         if isinstance(reading, Diagonal) and len(drawn.opening.walls) > 1:
-            yield from _stubs(drawn, float(reading.left_at), float(reading.right_at))
-    for (side, z), doubt in dots.items():
-        at = drawn.face(side, z)
+            yield from _stubs(drawn, reading)
+    for (what, z), doubt in dots.items():
+        at = drawn.face(what, z) if isinstance(what, str) else _mark(drawn, what, z)  # type: ignore[arg-type]
         yield Circle(centre=at, radius=DOT, layer="dimension", fill="solid")
         if doubt:
             yield Circle(centre=at, radius=3 * DOT, layer="dimension", weight="middle", tone="warm")
 
 
-def _where(reading: Reading, measured: Opening) -> Iterable[tuple[Side, float]]:
-    """Places on the walls that a reading touches."""
+def _mark(drawn: Stretched, corner: int, z: float) -> Point:
+    """Point of a corner's plumb line on paper."""
+    return (_marks(drawn)[corner - 1][0], _level(drawn, z))
+
+
+def _where(reading: Reading, measured: Opening) -> Iterable[tuple[str | int, float]]:
+    """Places on walls and corners (by their number) that a reading touches."""
     match reading:
         case Width():
-            yield from ((side, float(reading.at)) for side in measured.walls)
+            yield from ((place, float(reading.at)) for place in _run_ends(measured, reading.run))
         case Lean():
             yield from ((reading.wall, float(z)) for z in (reading.from_, reading.to))
         case Bow():
@@ -265,104 +352,28 @@ def _where(reading: Reading, measured: Opening) -> Iterable[tuple[Side, float]]:
             yield from ((reading.wall, float(z)) for z in (reading.from_, middle, reading.to))
         case Offset():
             yield (reading.wall, float(reading.at))
-        case Diagonal() if len(measured.walls) > 1:
-            yield from (("left", float(reading.left_at)), ("right", float(reading.right_at)))
+        case Diagonal():
+            ends = _run_ends(measured, reading.run)
+            if len(ends) > 1:
+                yield (ends[0], float(reading.left_at))
+                yield (ends[1], float(reading.right_at))
         case CornerAngle():
             yield (reading.wall, 0.0)
 
 
-def _stubs(drawn: Stretched, left_at: float, right_at: float) -> Iterable[Primitive]:
+def _run_ends(measured: Opening, run: int) -> tuple[str | int, ...]:
+    """What a run ends at: walls by their side, corners by their number; nothing at a free end."""
+    left: str | int = "left" if run == 1 else run - 1
+    right: str | int = "right" if run > measured.corners else run
+    return tuple(e for e in (left, right) if isinstance(e, int) or e in measured.walls)
+
+
+def _stubs(drawn: Stretched, reading: Diagonal) -> Iterable[Primitive]:
     """Both ends of a diagonal; its middle would only cross the figures."""
-    a, b = drawn.face("left", left_at), drawn.face("right", right_at)
+    a = _end(drawn, reading.run, float(reading.left_at), right=False)
+    b = _end(drawn, reading.run, float(reading.right_at), right=True)
     share = STUB / math.dist(a, b)
     step = ((b[0] - a[0]) * share, (b[1] - a[1]) * share)
     for start, sign in ((a, 1), (b, -1)):
         end = (start[0] + sign * step[0], start[1] + sign * step[1])
         yield Line(start=start, end=end, layer="dimension", stroke="dashed")
-
-
-def _said(brief: Brief, measured: Opening, side: Side, units: Units) -> tuple[str, ...]:
-    """What a wall does, in words with figures."""
-    low, high = measured.heights[0], measured.heights[-1]
-    middle = (low + high) / 2
-    over = figure(units, high - low)
-    lean = measured.estimate(measured.lean(side, low, high))
-    bow = measured.estimate(measured.bow(side, low, middle, high))
-    lines = [
-        f"leans {_way(lean, 'in', 'out')} {_both(lean.size(), units)} over {over}",
-        f"bellies {_way(bow, 'in', 'out')} {_both(bow.size(), units)}",
-    ]
-    if not _read_across(brief, side):
-        lines.append("across the glass: not read")
-    elif measured.knows(f"across {side}"):
-        across = measured.estimate(measured.entry(f"across {side}")).scaled(high - low)
-        toward = _way(across, "into the shower", "out of the shower")
-        lines.append(f"top leans {toward} {_both(across.size(), units)}")
-    return tuple(lines)
-
-
-def _read_across(brief: Brief, side: Side) -> bool:
-    return any(
-        isinstance(r, Lean) and r.wall == side and r.plane == "across" for r in brief.job.readings
-    )
-
-
-def _way(length: Estimate, positive: str, negative: str) -> str:
-    return positive if length.value >= 0 else negative
-
-
-def _both(length: Estimate, units: Units) -> str:
-    return " ".join(w for w in _known(length, units, fine=True) if w)
-
-
-def _notes(brief: Brief, measured: Opening, units: Units) -> tuple[Text, ...]:
-    """Words under the drawing, from 0 down: the walls side by side, the curb, any doubts."""
-    walls = [t for side in measured.walls for t in _column(brief, measured, side, units)]
-    y = min((t.at[1] for t in walls), default=0.0) - LINE_FEED - PARAGRAPH
-    curb = tuple(_curb_said(brief, measured, units))
-    doubts = _suspicions(measured)
-    below = [
-        Text(at=(0.0, y - i * LINE_FEED), words=words, tone="warm" if words in doubts else "ink")
-        for i, words in enumerate((*curb, *doubts))
-    ]
-    return (*walls, *below)
-
-
-def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> Iterable[Text]:
-    """Name of a wall and what it does, on its own side of the sheet."""
-    x = frame.WIDTH - COLUMN if side == "right" else 0.0
-    wall = brief.job.wall(side)
-    name = f"{side} wall" + (f": {wall.name}" if wall and wall.name else "")
-    y = 0.0
-    for i, line in enumerate((name.capitalize(), *_said(brief, measured, side, units))):
-        lines = frame.paragraph(line, (x, y), COLUMN, bold=i == 0)
-        yield from lines
-        y -= LINE_FEED * len(lines)
-
-
-def _curb_said(brief: Brief, measured: Opening, units: Units) -> Iterable[str]:
-    if measured.knows("curb left") and measured.knows("curb right"):
-        fall = measured.estimate(measured.entry("curb left") - measured.entry("curb right"))
-        yield f"Curb: {_way(fall, 'right', 'left')} end lower by {_both(fall.size(), units)}"
-    if measured.knows("pitch"):
-        width = float(brief.job.threshold.width)
-        pitch = measured.estimate(measured.entry("pitch")).scaled(width)
-        way = _way(pitch, "into the shower", "out of the shower")
-        over = f"over its width of {figure(units, width)}"
-        yield f"Curb: falls {way} {_both(pitch.size(), units)} {over}"
-    if measured.knows("ceiling"):
-        yield f"Ceiling: {' '.join(_known(measured.estimate(measured.entry('ceiling')), units))}"
-
-
-def _suspicions(measured: Opening) -> tuple[str, ...]:
-    """What was doubted of the readings, one line each, the most probable first."""
-    named = measured.agreement.named
-    if named is not None:
-        return (
-            f"Ringed: reading {named.reading} was set aside, it looks like a slip: {named.slip}",
-        )
-    if not measured.agreement.alarm:
-        return ()
-    return tuple(
-        f"Ringed: reading {s.reading}, perhaps {s.slip}" for s in measured.agreement.suspects[:3]
-    )

@@ -11,8 +11,7 @@ from hangtrue.measure.opening import Opening
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
 from hangtrue.paper.drawings import frame
-from hangtrue.paper.drawings.elevation import ends
-from hangtrue.paper.drawings.key_plan import placed_corners
+from hangtrue.paper.drawings.folding import ends, placed_corners
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,

@@ -82,9 +82,7 @@ class Floor:
         return self.runs[lite.run - 1]
 
 
-def room_plan(
-    brief: Brief, opening: Opening, made: Enclosure, clear: float | None = None
-) -> Sheet:
+def room_plan(brief: Brief, opening: Opening, made: Enclosure, clear: float | None = None) -> Sheet:
     """Draw the enclosure and the room from above; `clear` is the way past the open door."""
     units = units_of(brief)
     lists = _lists(made, units)
@@ -177,9 +175,7 @@ def nearby(brief: Brief, opening: Opening, made: Enclosure) -> tuple[Obstacle, .
     points = MultiPoint(list(_enclosed(brief, opening, made, folded, ())))
     reach = box(*points.bounds).buffer(NEAR)
     return tuple(
-        o
-        for o in brief.job.obstacles
-        if o.y > 0 or reach.contains(Place(float(o.x), float(o.y)))
+        o for o in brief.job.obstacles if o.y > 0 or reach.contains(Place(float(o.x), float(o.y)))
     )
 
 
@@ -217,10 +213,7 @@ def walls(floor: Floor) -> Iterator[Primitive]:
 
 def _slant(course: Outline) -> float:
     """Way of the hatching that crosses every face of a wall."""
-    ways = [
-        math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])) for a, b in pairwise(course)
-    ]
-
+    ways = [math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])) for a, b in pairwise(course)]
 
     def off(slant: float) -> float:
         return min(abs((slant - way + 90.0) % 180.0 - 90.0) for way in ways)
@@ -239,9 +232,7 @@ def curb(floor: Floor) -> Iterator[Primitive]:
         if name not in floor.opening.walls:
             a, b = (floor.view.at(side[end]) for side in sides)
             yield Line(start=a, end=b, layer="curb", weight="middle")
-    yield Path(
-        points=floor.view.all(course), closed=False, layer="centre", stroke="long-dash-dot"
-    )
+    yield Path(points=floor.view.all(course), closed=False, layer="centre", stroke="long-dash-dot")
 
 
 def steps(floor: Floor) -> Iterator[Primitive]:
@@ -345,9 +336,7 @@ def _angle(floor: Floor, corner: int) -> Iterator[Primitive]:
         first, last = last, first
     sweep = (last - first) % math.tau
     ends = tuple((mark[0] + ARC * math.cos(a), mark[1] + ARC * math.sin(a)) for a in (first, last))
-    yield Path(
-        points=ends, bulges=(math.tan(sweep / 4), 0.0), closed=False, layer="dimension"
-    )
+    yield Path(points=ends, bulges=(math.tan(sweep / 4), 0.0), closed=False, layer="dimension")
 
 
 def _toward(floor: Floor, corner: int) -> Point:
@@ -386,7 +375,9 @@ def _corner_label(floor: Floor, corner: int) -> Label:
 def _run_label(floor: Floor, run: Run) -> Label:
     """Length of a run along the glass line at the curb, beside its dimension line."""
     a, b = _beside(floor, run)
-    length = floor.opening.estimate(floor.opening.stop(run.number) - floor.opening.start(run.number))
+    length = floor.opening.estimate(
+        floor.opening.stop(run.number) - floor.opening.start(run.number)
+    )
     known = figure(floor.units, length.value)
     words = [w for w in (known.words, known.second) if w]
     name = f"run {run.number}: " if len(floor.runs) > 1 else ""
@@ -399,6 +390,7 @@ def _run_label(floor: Floor, run: Run) -> Label:
 
 
 def pane_label(floor: Floor, lite: Lite) -> Label:
+    """Name of a pane, on the side of its run that carries no dimension."""
     run = floor.run(lite)
     middle = lite.origin[0] + (lite.corners[0][0] + lite.corners[1][0]) / 2
     doors = any(p.hinge_side for p in floor.made.lites if p.run == lite.run)
@@ -420,9 +412,7 @@ def _sides(floor: Floor) -> Iterator[Label]:
     for words, off in (("shower", reach), ("outside", -reach)):
         near = floor.view.at(front.plan(middle, off))
         toward = (0.0, math.copysign(1.0, off))
-        yield Label(
-            near=near, lines=(words,), toward=toward, height=TITLE, far=25.0, tied=False
-        )
+        yield Label(near=near, lines=(words,), toward=toward, height=TITLE, far=25.0, tied=False)
 
 
 def _middle(outline: Outline) -> Point:
