@@ -17,6 +17,7 @@ from hangtrue.fit.folding import folded
 from hangtrue.fit.footing import standing
 from hangtrue.fit.gaps import gaps
 from hangtrue.fit.goals import Task, shortfall
+from hangtrue.fit.heads import headed
 from hangtrue.fit.joining import joints, least_margin
 from hangtrue.fit.layout import Fittings, Row, Way, fittings, row
 from hangtrue.fit.panes import glass_mass_kg, lites
@@ -48,8 +49,8 @@ SQUARE = 1e-6
 """Edges this little out of square are square, mm."""
 TRIES = 3
 """What is below the panes is looked for again until they stand on what was found."""
-MOVED = 0.02
-"""Share of a pane's width, or mm, by which a step may be elsewhere without a second look."""
+MOVED = 0.5
+"""mm by which a step or a top may be elsewhere without a second look."""
 
 
 def fit(brief: Brief, opening: Opening) -> tuple[Alternative, ...]:
@@ -156,7 +157,7 @@ def _found(brief: Brief, opening: Opening, way: Way, hinges: int, thickness: flo
     real = room(opening, reach, mirrored=False, last_reach=last)
     near = first_corners(brief, laid, real)
     for _ in range(TRIES):
-        laid = standing(laid, real, near)
+        laid = headed(brief, standing(laid, real, near), real, near)
         solved = laid.mirrored() if mirrored else laid
         view = View(brief=brief, way=way, solved=solved, seen=seen, laid=laid, real=real)
         if brief.boxed_set:
@@ -245,9 +246,12 @@ class View:
 
     def stands(self, corners: Vector) -> bool:
         """Whether panes set there stand on what they were thought to stand on."""
-        again = standing(self.laid, self.real, corners)
+        again = headed(self.brief, standing(self.laid, self.real, corners), self.real, corners)
         return all(
-            a.on == b.on and np.allclose((*a.leg, *a.lift), (*b.leg, *b.lift), atol=MOVED)
+            a.on == b.on
+            and np.allclose(
+                (*a.leg, *a.lift, *a.rise), (*b.leg, *b.lift, *b.rise), rtol=0.0, atol=MOVED
+            )
             for a, b in zip(again.panes, self.laid.panes, strict=True)
         )
 
@@ -274,24 +278,25 @@ class View:
             sized=self.seen.unmirrored(answer.sized, len(self.laid.panes)),
             corners=self.seen.unmirrored(answer.corners, len(self.laid.panes)),
         )
-        found = gaps(self.laid, self.real, setting.corners, self.brief.profile)
+        laid = answer.row.mirrored() if self.seen.mirrored else answer.row
+        found = gaps(laid, self.real, setting.corners, self.brief.profile)
         scene = Scene(
             brief=self.brief,
-            row=self.laid,
+            row=laid,
             room=self.real,
             used=fittings(self.brief),
             setting=setting,
             gaps=found,
             boxed=choice.cut == "boxed",
         )
-        steps = [j for i in range(len(self.laid.panes)) for j in step_joints(scene, i)]
+        steps = [j for i in range(len(laid.panes)) for j in step_joints(scene, i)]
         between = (*joints(found, setting.corners, self.real), *steps)
         return Enclosure(
             choice=choice,
-            lites=lites(scene, self.laid.thickness or choice.thickness),
+            lites=lites(scene, laid.thickness or choice.thickness),
             joints=between,
             margin=least_margin(between),
-            runs=folded(self.laid, self.real, self.brief.job.wanted.front),
+            runs=folded(laid, self.real, self.brief.job.wanted.front),
         )
 
     def no_fit(self, task: Task, choice: Choice) -> NoFit:

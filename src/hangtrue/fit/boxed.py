@@ -39,7 +39,7 @@ def place(brief: Brief, row: Row, room: Room, box: BoxedSet) -> Answer:
         return Stuck(task=task)
     exact = gaps(row, room, corners, brief.profile)
     sigmas = margin_sigmas(exact, corners)
-    return Setting(sized=corners, corners=corners, sized_sigmas=sigmas, sigmas=sigmas)
+    return Setting(sized=corners, corners=corners, sized_sigmas=sigmas, sigmas=sigmas, row=row)
 
 
 def _as_given(row: Row, near: Vector) -> Vector:

@@ -11,6 +11,8 @@ from hangtrue.fit.entries import (
     BOTTOM_LEFT,
     BOTTOM_RIGHT,
     CORNERS,
+    TOP_LEFT,
+    TOP_RIGHT,
     Z_LEFT,
     Z_RIGHT,
 )
@@ -29,6 +31,8 @@ class Gaps:
 
     Attributes
     ----------
+    row
+        The row they are of.
     places
         One a joint.
     A, constant
@@ -44,6 +48,7 @@ class Gaps:
 
     """
 
+    row: Row
     places: tuple[Places, ...]
     A: Matrix
     constant: Vector
@@ -86,16 +91,20 @@ def gaps(row: Row, room: Room, near: Vector, profile: Profile) -> Gaps:
     upright = {j: _upright(row, room, near, j) for j, joint in enumerate(row.joints) if joint}
     level = [_level(row, room, near, i) for i in range(len(row.panes))]
     off = day(row, room, upright, level, profile)
-    every = (*upright.values(), *level)
+    above = [
+        _above(row, room, near, i, joint) for i, joint in enumerate(row.above) if joint is not None
+    ]
+    every = (*upright.values(), *level, *above)
     ranges = [r for piece in every for r in piece.ranges]
     return Gaps(
+        row=row,
         places=every,
         A=np.concatenate([piece.A for piece in every]),
         constant=np.concatenate([piece.constant for piece in every]),
         low=np.array([r.least for r in ranges]),
         usual=np.array([r.usual for r in ranges]),
         high=np.array([r.most for r in ranges]),
-        sigma=on_the_day(off, row, upright, level),
+        sigma=on_the_day(off, row, upright, level, above),
         flush=tuple(flush_of(row, room, j, len(near)) for j in row.turns),
         day=off,
     )
@@ -164,3 +173,20 @@ def _level(row: Row, room: Room, near: Vector, i: int) -> Places:
     A[:, base + BOTTOM_LEFT] = -rise * (1.0 - share)
     A[:, base + BOTTOM_RIGHT] = -rise * share
     return places(joint, at, fitting, A, rise * at - ground, -rows)
+
+
+def _above(row: Row, room: Room, near: Vector, i: int, joint: RowJoint) -> Places:
+    """Gaps between the top of pane `i` and the ceiling."""
+    base = i * CORNERS
+    low, high = float(near[base + TOP_LEFT]), float(near[base + TOP_RIGHT])
+    at, fitting = with_fittings({low, high}, joint.places(low, high), 0.0)
+    share = (at - low) / (high - low)
+    ceiling, rows = room.ceiling(at)
+    ends, _ = room.ceiling(np.array([low, high]))
+    slope = float(ends[1] - ends[0]) / (high - low)
+    A = np.zeros((len(at), len(near)))
+    A[:, base + TOP_LEFT], A[:, base + TOP_RIGHT] = slope * (1.0 - share), slope * share
+    A[:, -1] = -1.0
+    left, right = row.panes[i].rise
+    constant = ceiling - slope * at - (1.0 - share) * left - share * right
+    return places(joint, at, fitting, A, constant, rows)

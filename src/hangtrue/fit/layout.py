@@ -195,6 +195,8 @@ class Row:
         n joints with what the panes stand on.
     thickness
         Nominal, mm; it matters where the glass line turns, and is 0 where it does not.
+    above
+        Once tops are cut: n joints with the ceiling, None where a pane does not meet it; else none.
 
     """
 
@@ -202,6 +204,7 @@ class Row:
     joints: tuple[RowJoint | None, ...]
     below: tuple[RowJoint, ...]
     thickness: float = 0.0
+    above: tuple[RowJoint | None, ...] = ()
 
     @property
     def entries(self) -> int:
@@ -263,7 +266,13 @@ class Row:
             )
             for p in self.panes[::-1]
         )
-        return replace(self, panes=panes, joints=self.joints[::-1], below=self.below[::-1])
+        return replace(
+            self,
+            panes=panes,
+            joints=self.joints[::-1],
+            below=self.below[::-1],
+            above=self.above[::-1],
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -520,3 +529,10 @@ def bite(channel: Channel, gap: float) -> float:
 
 def _range(gap: GapRange) -> Range:
     return Range(least=float(gap.least), usual=float(gap.usual), most=float(gap.most))
+
+
+def to_ceiling(brief: Brief, pane: RowPane) -> RowJoint:
+    """Joint of a pane that ends at the ceiling."""
+    name = f"{pane.id} to ceiling"
+    held = _held(brief, brief.job.hardware.ceiling, name, (pane.id, "ceiling"))
+    return replace(held, level=True)

@@ -125,9 +125,12 @@ def day(
     )
 
 
-def on_the_day(day: Day, row: Row, upright: dict[int, Places], level: list[Places]) -> Vector:
-    """Standard deviation of every gap of the row, upright joints first."""
+def on_the_day(
+    day: Day, row: Row, upright: dict[int, Places], level: list[Places], above: list[Places]
+) -> Vector:
+    """Standard deviation of every gap of the row: upright joints, those below, those above."""
     errors = [*_upright_errors(day, row, upright), *_level_errors(day, level)]
+    errors += [(piece.shape + day.foot, 2.0 * day.cut) for piece in above]
     rows = np.concatenate([rows for rows, _ in errors])
     others = np.concatenate([np.full(len(rows), variance) for rows, variance in errors])
     return day.sigma(rows, others)

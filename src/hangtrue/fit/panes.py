@@ -143,7 +143,7 @@ def _edge_at(scene: Scene, i: int, joint: RowJoint) -> Where | None:
     if pane not in joint.between:
         return None
     if not joint.upright:
-        return "bottom"
+        return "top" if joint.between[1] == "ceiling" else "bottom"
     return "right" if joint.between[0] == pane else "left"
 
 
@@ -233,12 +233,12 @@ def _circle(hole: Hole) -> Outline:
 
 
 def _edges(scene: Scene, i: int, blank: Blank) -> Iterator[Edge]:
-    finish = scene.brief.job.wanted.edge
+    finish, pane = scene.brief.job.wanted.edge, scene.row.panes[i]
     meets: dict[Where, str] = {
         "left": scene.row.meets(i, "left"),
         "right": scene.row.meets(i, "right"),
-        "bottom": scene.row.panes[i].on,
-        "top": "free",
+        "bottom": pane.on,
+        "top": {"level": "free", "ceiling": "ceiling", "transom": "transom"}[pane.head],
     }
     left, right = bevels(scene.row, scene.room, i)
     ground = {"left": left, "right": right}

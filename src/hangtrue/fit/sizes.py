@@ -33,6 +33,7 @@ from hangtrue.fit.entries import (
 from hangtrue.fit.flush import setting_demands, setting_wishes, sizing_demands, sizing_wishes
 from hangtrue.fit.gaps import Gaps, gaps
 from hangtrue.fit.goals import Demand, Freedom, Task, Wish, best_corners, best_margin, margin_sigmas
+from hangtrue.fit.heads import level_line, topped
 from hangtrue.fit.layout import Row
 from hangtrue.fit.room import Room
 from hangtrue.fit.wording import said
@@ -53,6 +54,8 @@ class Setting:
         (p,) corners of the panes as cut.
     sized_sigmas, sigmas
         Least margin of all gaps before and after rounding, in standard deviations.
+    row
+        The row with its tops as they are cut.
 
     """
 
@@ -60,6 +63,7 @@ class Setting:
     corners: Vector
     sized_sigmas: float
     sigmas: float
+    row: Row
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -348,12 +352,16 @@ class _Rounding:
         line = np.zeros(len(cut))
         line[-1] = 1.0
         words = f"top line at {said(cut[-1], self.brief.job.unit)} (as wished)"
+        seen = level_line(self.row)
+        above = 0.0 if seen else self.grid
         held = Demand(
-            a=line, low=cut[-1] - self.grid, high=cut[-1], joint="top line", at=cut[-1],
+            a=line, low=cut[-1] - self.grid, high=cut[-1] + above, joint="top line", at=cut[-1],
             least_words=words, most_words=words,
         )  # fmt: skip
-        level = Wish(a=line, target=cut[-1], weight=table("fit")["weights"]["top_line"])
-        near = gaps(self.row, self.room, cut, self.brief.profile)
+        weight = table("fit")["weights"]["top_line" if seen else "aside"]
+        level = Wish(a=line, target=cut[-1], weight=weight)
+        row = topped(self.brief, self.row, self.room, cut)
+        near = gaps(row, self.room, cut, self.brief.profile)
         return Task(
             gaps=near,
             freedom=setting_freedom(cut, len(self.row.panes)),
@@ -372,4 +380,5 @@ class _Rounding:
             corners=corners,
             sized_sigmas=self.sized.sigmas,
             sigmas=margin_sigmas(task.gaps, corners),
+            row=task.gaps.row,
         )
