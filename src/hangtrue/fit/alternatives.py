@@ -16,11 +16,12 @@ from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, pan
 from hangtrue.fit.folding import folded
 from hangtrue.fit.footing import standing
 from hangtrue.fit.gaps import gaps
+from hangtrue.fit.glass import glass_mass_kg
 from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.heads import headed
 from hangtrue.fit.joining import joints, least_margin
 from hangtrue.fit.layout import Fittings, Row, Way, fittings, row
-from hangtrue.fit.panes import glass_mass_kg, lites
+from hangtrue.fit.panes import lites
 from hangtrue.fit.places import Places, top_of
 from hangtrue.fit.room import Room, room
 from hangtrue.fit.scene import Scene
@@ -34,6 +35,7 @@ from hangtrue.fit.sizes import (
     worth_raking,
 )
 from hangtrue.fit.steps import step_joints
+from hangtrue.fit.transoms import transom_joints, transoms
 from hangtrue.fit.ways import items_on, thicknesses, ways
 from hangtrue.fit.wording import gap_words, said
 from hangtrue.job.brief import Brief
@@ -290,7 +292,8 @@ class View:
             boxed=choice.cut == "boxed",
         )
         steps = [j for i in range(len(laid.panes)) for j in step_joints(scene, i)]
-        between = (*joints(found, setting.corners, self.real), *steps)
+        over = [j for made in transoms(scene) for j in transom_joints(scene, made)]
+        between = (*joints(found, setting.corners, self.real), *steps, *over)
         return Enclosure(
             choice=choice,
             lites=lites(scene, laid.thickness or choice.thickness),

@@ -67,6 +67,11 @@ class Gaps:
             yield piece, slice(start, start + len(piece.at))
             start += len(piece.at)
 
+    def upright(self, row: Row, j: int) -> Places | None:
+        """Return the gaps of upright joint `j`; None at a free end."""
+        joint = row.joints[j]
+        return next((p for p in self.places if joint and p.joint.id == joint.id), None)
+
     def at(self, corners: Vector) -> Vector:
         """Return every gap (k,) for given corners, mm."""
         gaps: Vector = self.A @ corners + self.constant

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from hangtrue.fit.entries import TOP_LEFT, TOP_RIGHT, Z_LEFT, Z_RIGHT, panes_of
 from hangtrue.fit.layout import Row, RowPane, to_ceiling
 from hangtrue.fit.room import Room
@@ -19,7 +17,9 @@ def headed(brief: Brief, row: Row, room: Room, corners: Vector) -> Row:
     return replace(
         row,
         panes=tuple(
-            replace(pane, rise=_rise(brief, pane, room, corners[-1], x[[TOP_LEFT, TOP_RIGHT]]))
+            replace(
+                pane, rise=_rise(brief, pane, room, float(corners[-1]), x[[TOP_LEFT, TOP_RIGHT]])
+            )
             for pane, x in zip(row.panes, panes, strict=True)
         ),
     )
@@ -66,9 +66,3 @@ def topped(brief: Brief, row: Row, room: Room, cut: Vector) -> Row:
 def level_line(row: Row) -> bool:
     """Whether the level line can be seen: a top ends on it."""
     return any(pane.head == "level" for pane in row.panes)
-
-
-def slope(room: Room, low: float, high: float) -> float:
-    """Slope of the ceiling along x between two places."""
-    z, _ = room.ceiling(np.array([low, high]))
-    return float(z[1] - z[0]) / (high - low)

@@ -419,7 +419,7 @@ def _at_wall(brief: Brief, used: Fittings, pane: RowPane, side: Side, hinges: in
     name = f"{pane.id} to {side} wall"
     if pane.kind == "fixed":
         wall = brief.job.wall(side)
-        held = _held(brief, used.wall, name, ends)
+        held = held_by(brief, used.wall, name, ends)
         return replace(held, scribed=wall is not None and wall.edge == "scribed")
     if pane.hinge_side == side:
         return _hinged(brief, used.hinge_on("wall"), name, ends, hinges)
@@ -436,7 +436,7 @@ def _between(
     elif "door" in (a.kind, b.kind):
         joint = _sealed(brief, used.strike, name, ends, "strike")
     else:
-        joint = _held(brief, used.corner if turn else used.between, name, ends)
+        joint = held_by(brief, used.corner if turn else used.between, name, ends)
     if turn is None:
         return joint
     return replace(joint, turn=_turn(a, b, turn, hinged=hinged))
@@ -458,7 +458,7 @@ def _below(brief: Brief, used: Fittings, pane: RowPane) -> RowJoint:
     if pane.kind == "door":
         joint = _sealed(brief, used.sweep, name, ends, "sweep")
     else:
-        joint = _held(brief, used.curb, name, ends)
+        joint = held_by(brief, used.curb, name, ends)
     return replace(joint, level=True)
 
 
@@ -486,7 +486,7 @@ def _sealed(
     return RowJoint(id=name, kind=use, between=ends, hardware=item, elsewhere=gap)
 
 
-def _held(brief: Brief, item: str, name: str, ends: tuple[str, str]) -> RowJoint:
+def held_by(brief: Brief, item: str, name: str, ends: tuple[str, str]) -> RowJoint:
     """Joint of a fixed pane: a channel, clamps, or silicone."""
     held = brief.items[item]
     if isinstance(held, Channel):
@@ -533,6 +533,10 @@ def _range(gap: GapRange) -> Range:
 
 def to_ceiling(brief: Brief, pane: RowPane) -> RowJoint:
     """Joint of a pane that ends at the ceiling."""
-    name = f"{pane.id} to ceiling"
-    held = _held(brief, brief.job.hardware.ceiling, name, (pane.id, "ceiling"))
+    return above_of(brief, pane.id, brief.job.hardware.ceiling)
+
+
+def above_of(brief: Brief, pane: str, item: str) -> RowJoint:
+    """Joint of the top of a pane with the ceiling, held or open as a fitting says."""
+    held = held_by(brief, item, f"{pane} to ceiling", (pane, "ceiling"))
     return replace(held, level=True)

@@ -105,6 +105,20 @@ class Day:
         sigma: Vector = np.sqrt(survey + others + self.setting)
         return sigma
 
+    def slot(self, row: Row, i: int, joints: tuple[Places | None, ...]) -> tuple[Vector, float]:
+        """How the room between the neighbours of pane `i` changes: (m,) row, and variance.
+
+        Parameters
+        ----------
+        joints
+            The upright joints on both sides of it; None at a free end.
+
+        """
+        run = self.runs[row.run_of(i).start]
+        share = sum(run.share(joint.takes_up) for joint in joints if joint)
+        off = run.off if run.off.size else np.zeros(len(self.covariance))
+        return share * off, ((1.0 - share) ** 2 + (run.panes - 1) * share**2) * self.cut
+
     def pane(self, row: Row, i: int) -> tuple[Vector, float]:
         """Where pane `i` comes to stand along its line: (m,) row, and variance of the panes."""
         run = row.run_of(i)

@@ -16,15 +16,15 @@ from hangtrue.fit.entries import (
     CORNERS,
     shift,
 )
+from hangtrue.fit.glass import glass_mass_kg
 from hangtrue.fit.layout import RowJoint
 from hangtrue.fit.scene import Scene
 from hangtrue.fit.steps import Cut, cuts, lower, notches
+from hangtrue.fit.transoms import transom_lite, transoms
 from hangtrue.fit.turning import bevels
 from hangtrue.geometry import Outline, Point, at_height, figure, less
 from hangtrue.job.hardware import Clamp, CutOut, Handle, Hinge
 from hangtrue.job.readings import Side
-from hangtrue.source import cites
-from hangtrue.tables import table
 
 CIRCLE = 32
 """Corners that a hole counts as in the area of a pane."""
@@ -32,29 +32,10 @@ CIRCLE = 32
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
-@cites("en-572", "density of soda lime silicate glass")
-def glass_mass_kg(area: float, thickness: float) -> float:
-    """Mass of a pane of nominal thickness.
-
-    Parameters
-    ----------
-    area, thickness
-        mm2 and mm.
-
-    Examples
-    --------
-    A square metre weighs 2.5 kg for every millimetre:
-
-    >>> round(glass_mass_kg(1e6, 10.0), 9)
-    25.0
-
-    """
-    return area * thickness * 1e-9 * float(table("fit")["glass"]["density_kg_m3"])
-
-
 def lites(scene: Scene, thickness: float) -> tuple[Lite, ...]:
-    """Draw every pane of a row, left to right."""
-    return tuple(_lite(scene, i, thickness) for i in range(len(scene.row.panes)))
+    """Draw every pane of a row, left to right, then its transoms."""
+    row = (_lite(scene, i, thickness) for i in range(len(scene.row.panes)))
+    return (*row, *(transom_lite(scene, made, thickness) for made in transoms(scene)))
 
 
 def _lite(scene: Scene, i: int, thickness: float) -> Lite:

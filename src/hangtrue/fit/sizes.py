@@ -342,6 +342,11 @@ class _Rounding:
             elif (i, "left") in raked:
                 rake = round(rake / self.grid) * self.grid
             cut[base : base + Z_LEFT] = (x, x + foot, x + rake + top, x + rake)
+            if self.row.panes[i].head == "ceiling":
+                # Its top goes to the grid instead, once the foot stands; the foot falls by steps.
+                fall = cut[base + Z_RIGHT] - cut[base + Z_LEFT]
+                cut[base + Z_RIGHT] = cut[base + Z_LEFT] + round(fall / self.grid) * self.grid
+                continue
             cut[base + Z_LEFT] = cut[-1] + rise[0] - left
             cut[base + Z_RIGHT] = cut[-1] + rise[1] - right
         return cut
