@@ -52,7 +52,7 @@ SQUARE = 1e-6
 TRIES = 3
 """What is below the panes is looked for again until they stand on what was found."""
 MOVED = 0.5
-"""mm by which a step or a top may be elsewhere without a second look."""
+"""mm by which a top, or mm in a metre by which a step may be elsewhere without a second look."""
 
 
 def fit(brief: Brief, opening: Opening) -> tuple[Alternative, ...]:
@@ -251,9 +251,8 @@ class View:
         again = headed(self.brief, standing(self.laid, self.real, corners), self.real, corners)
         return all(
             a.on == b.on
-            and np.allclose(
-                (*a.leg, *a.lift, *a.rise), (*b.leg, *b.lift, *b.rise), rtol=0.0, atol=MOVED
-            )
+            and np.allclose(a.leg, b.leg, rtol=0.0, atol=MOVED / 1000.0)
+            and np.allclose((*a.lift, *a.rise), (*b.lift, *b.rise), rtol=0.0, atol=MOVED)
             for a, b in zip(again.panes, self.laid.panes, strict=True)
         )
 

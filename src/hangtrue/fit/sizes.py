@@ -158,7 +158,7 @@ def first_corners(brief: Brief, row: Row, room: Room) -> Vector:
 
 def _shared_out(brief: Brief, row: Row, room: Room, run: range) -> Vector:
     """Where the panes of a run may meet: evenly in a plain row, else as they are wished."""
-    if row.plain:
+    if row.plain and not room.opening.standing:
         return np.linspace(*room.ends, len(run) + 1)
     low, high = room.run(row.panes[run.start].run)
     widths = {i: row.panes[i].wished for i in run}

@@ -73,7 +73,8 @@ def _transom(scene: Scene, i: int, name: str) -> Transom:
     ceiling, rows = scene.room.ceiling(ends)
     tops = [z + np.floor((c - head.elsewhere.usual - z) / grid + 0.5) * grid for c in ceiling]
     return Transom(
-        id=name, door=i, left=left, right=right, foot=replace(foot, kind="open", level=True), head=head,
+        id=name, door=i, left=left, right=right, head=head,
+        foot=replace(foot, kind="open", level=True),
         faces=(x_left, x_right), x=(float(ends[0]), float(ends[1])),
         z=(z, float(tops[0]), float(tops[1])), ceiling=(ceiling, rows),
     )  # fmt: skip
