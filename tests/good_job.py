@@ -69,6 +69,12 @@ JOB: dict[str, Any] = {
     ),
     "walls": {"left": WALL, "right": copy.deepcopy(WALL)},
     "inside": {"depth": "34 in"},
+    "obstacles": [
+        {"name": "toilet", "kind": "toilet", "x": "48 in", "y": "-30 in",
+         "width": "15 in", "depth": "28 in", "top": "26 in"},
+        {"name": "shower head", "kind": "head", "x": "3 in", "y": "16 in",
+         "bottom": "74 in", "top": "77 in"},
+    ],
     "threshold": {"kind": "curb", "height": "4 in", "width": "4-1/2 in", "material": "tile"},
     "wanted": {
         "lites": ["door", {"kind": "fixed", "head_support": "unknown"}],
@@ -129,6 +135,7 @@ def opening(
     across_right: float = 0.0,
     fall: float = 0.0,
     pitch: float = 0.0208,
+    ceiling: float = 92 * INCH,
     sd: float = 0.4,
     pitch_sd: float = 0.002,
     lean_sd: float = 0.3,
@@ -141,12 +148,12 @@ def opening(
     middle = sum(PLATES) / 2
     heights = (0.0, PLATES[0], middle, PLATES[1], TOP)
     names = [f"{side} {h:.1f}" for side in ("left", "right") for h in heights]
-    names += ["across left", "across right", "curb left", "curb right", "pitch"]
+    names += ["across left", "across right", "curb left", "curb right", "pitch", "ceiling"]
     left = [lean_left * h / TOP + bow_left * (h == middle) for h in heights]
     right = [width - lean_right * h / TOP - bow_right * (h == middle) for h in heights]
-    shape = [*left, *right, across_left / TOP, across_right / TOP, 0.0, -fall, pitch]
+    shape = [*left, *right, across_left / TOP, across_right / TOP, 0.0, -fall, pitch, ceiling]
     sds = [*(sd if h == 0 else lean_sd for _ in "lr" for h in heights)]
-    sds += [lean_sd / TOP, lean_sd / TOP, 0.3, 0.3, pitch_sd]
+    sds += [lean_sd / TOP, lean_sd / TOP, 0.3, 0.3, pitch_sd, 1.0]
     return Opening(
         unknowns=tuple(names),
         walls=("left", "right"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from hangtrue.fit.enclosure import Corner, HungOn, Lite
@@ -72,6 +72,14 @@ class Hung:
     def closes_on(self) -> str:
         """What its closing edge meets: `right wall`, `fixed 1`, `door 2`, `free`."""
         return self.glass.edge(self.closing).meets
+
+    def narrowed(self, width: float) -> Hung:
+        """Return the same door made to another width, its hinges where they are."""
+        pane = self.glass
+        _, _, right, left = pane.corners
+        corners = ((0.0, 0.0), (width, 0.0), (width, right[1]), (0.0, left[1]))
+        x = pane.origin[0] + (pane.width_bottom - width if self.side == "right" else 0.0)
+        return replace(self, door=replace(pane, corners=corners, origin=(x, pane.origin[1])))
 
     @property
     def called(self) -> str:

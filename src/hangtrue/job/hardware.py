@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field
 
-from hangtrue.job.quantity import Length, Model, Typed
+from hangtrue.job.quantity import Angle, Length, Model, Typed
 
 GAP = {"least": "1/8 in", "usual": "3/16 in", "most": "1/4 in"}
 NOTCH = {"shape": "notch", "width": "41 mm", "height": "63 mm", "radius": "10 mm"}
@@ -76,6 +76,12 @@ class Hinge(_Item):
     mount: Literal["wall", "glass"] = Field(
         description="Screwed to a wall, or clamped to a fixed pane", examples=["wall"]
     )
+    angle: Angle = Field(
+        "180°",
+        validate_default=True,
+        description="Glass to glass: inside angle of the two panes that it is made for",
+        examples=["135°"],
+    )
     gap: GapRange = Field(
         description="Glass edge to wall (or to the other pane) at the plates, without shims",
         examples=[GAP],
@@ -140,6 +146,12 @@ class Clamp(_Item):
     """A clamp that holds a fixed pane to a wall or a curb, with an open or sealed joint."""
 
     kind: Literal["clamp"] = Field(description="What sort of fitting", examples=["clamp"])
+    angle: Angle = Field(
+        "180°",
+        validate_default=True,
+        description="Glass to glass: inside angle of the two panes that it is made for",
+        examples=["135°"],
+    )
     gap: GapRange = Field(description="Glass edge to wall or curb", examples=[GAP])
     plate_height: Length = Field(description="Height of the clamp", examples=["1-3/4 in"])
     cut_outs: tuple[CutOut, ...] = Field(

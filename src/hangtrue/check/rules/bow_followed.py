@@ -1,0 +1,93 @@
+"""A bowed wall beside fixed glass is hidden in a channel, followed by the edge, or seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check import decide
+from hangtrue.check.case import Case
+from hangtrue.check.decide import Decided, Missed
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.rule import rule
+from hangtrue.check.wording import listed
+from hangtrue.estimate import Estimate
+from hangtrue.job.hardware import Channel
+from hangtrue.job.readings import Side
+
+
+@rule(
+    id="bow-followed",
+    title="Bowed walls beside fixed glass are hidden or followed",
+    why="Glass is cut straight; a wall seldom is. A channel hides the difference up to its depth; "
+    "without one the joint shows it, unless the edge is cut to a template of the wall.",
+    needs="fixed glass",
+)
+def bow_followed(case: Case) -> Iterable[Finding]:
+    """Judge the worst bow of each wall with fixed glass against what takes it up."""
+    if not case.fixed_walls:
+        yield Finding(level=Level.PASS, where="glass", found="No fixed glass meets a wall.")
+    for side in case.fixed_walls:
+        yield _scribed(case, side) if case.wall(side).edge == "scribed" else _straight(case, side)
+
+
+def _bows(case: Case, side: Side) -> list[tuple[float, Estimate]]:
+    """How far the wall lies off the straight line from foot to top, at each known height."""
+    low, high = case.foot(side), case.top_at(side)
+    opening = case.opening
+    heights = [h for h in opening.heights if low < h < high]
+    return [(h, opening.estimate(opening.bow(side, low, h, high))) for h in heights]
+
+
+def _scribed(case: Case, side: Side) -> Finding:
+    points = case.at_wall(side).edge(side).points
+    if points:
+        found = f"The edge at the {side} wall is cut to it, by {len(points)} offsets."
+        return Finding(level=Level.PASS, where=f"{side} wall", found=found)
+    bows = [f"{case.say(b.value)} at {case.size(h)}" for h, b in _bows(case, side)]
+    return Finding(
+        level=Level.NOT_CHECKED,
+        where=f"{side} wall",
+        found=f"The edge at the {side} wall is to follow it, but this glass is cut straight.",
+        do=f"Take a template of the wall: its offsets from a straight line are {listed(bows)}."
+        if bows
+        else "Take a template of the wall.",
+    )
+
+
+def _straight(case: Case, side: Side) -> Finding:
+    fitting, bows = case.wall_fitting, _bows(case, side)
+    if isinstance(fitting, Channel):
+        limit = float(fitting.depth - fitting.bite_least - fitting.floor_gap_least)
+        source, what = "maker", f"its channel hides {case.say(limit)}"
+    else:
+        even = case.limit("gap-even-within")
+        limit, source = even.value, even.source
+        what = f"a gap that changes by more than {case.say(limit)} is seen"
+    if not bows:
+        found = f"The {side} wall was looked at in no more than two places."
+        return Finding(level=Level.NOT_CHECKED, where=f"{side} wall", found=found, do=_ask(side))
+    decided = [(h, decide.magnitude(bow, limit, case.confidence)) for h, bow in bows]
+    height, worst = min(decided, key=_order)
+    return decide.finding(
+        worst,
+        where=f"{side} wall",
+        found=f"At {case.size(height)} the {side} wall lies {case.give(worst.value)} off the "
+        f"straight edge of the glass; {what}.",
+        missed=Missed(
+            level=Level.WARN,
+            means="The joint would show it.",
+            do=f"Take a channel that hides {case.say(worst.value.value)}, have the edge scribed "
+            "to a template of the wall, or have the wall made straight.",
+        ),
+        ask=_ask(side),
+        source=source,
+    )
+
+
+def _order(row: tuple[float, Decided]) -> tuple[float, float]:
+    """The least likely to be good first, the greatest bow where all are certain."""
+    return row[1].probability, -row[1].value.value
+
+
+def _ask(side: Side) -> str:
+    return f"Hold a straightedge to the {side} wall from foot to top and read the widest gap."
