@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.paper.cautions import APPLIES, Caution, cautions
+from hangtrue.hang.cautions import APPLIES
+from hangtrue.paper.cautions import Caution, cautions
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.source import source
 from hangtrue.tables import table

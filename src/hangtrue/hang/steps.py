@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from hangtrue.check.wording import sentence
 from hangtrue.fit.enclosure import Enclosure
+from hangtrue.hang.cautions import applying, heavy_from
 from hangtrue.hang.cure_time import Cure
 from hangtrue.hang.graph import Activity, order
 from hangtrue.hang.subjects import Layout, Subject, layout
@@ -83,8 +84,9 @@ def steps(brief: Brief, enclosure: Enclosure, cure: Cure) -> tuple[Step, ...]:
 
     """
     laid = layout(brief, enclosure)
+    warned = frozenset(applying(brief, enclosure))
     made = [
-        _step(kind, row, subject, cure)
+        _step(kind, row, subject, cure, warned)
         for kind, row in table("hang/steps")["steps"].items()
         for subject in laid.subjects
         if row["of"] in subject.roles and _wanted(row, laid)
@@ -100,7 +102,7 @@ def _wanted(row: Table, laid: Layout) -> bool:
     return role is None or any(role in subject.roles for subject in laid.subjects)
 
 
-def _step(kind: str, row: Table, subject: Subject, cure: Cure) -> Step:
+def _step(kind: str, row: Table, subject: Subject, cure: Cure, warned: frozenset[str]) -> Step:
     count = subject.screws if row["of"] == "drilled" else subject.count
     waits = row.get("wait") == "water"
     worked = row.get("base", 0.0) + row.get("each", 0.0) * count
@@ -115,15 +117,24 @@ def _step(kind: str, row: Table, subject: Subject, cure: Cure) -> Step:
         tools=tuple(row.get("tools", ())),
         consumables=tuple(row.get("consumables", ())),
         check=row["check"],
-        cautions=tuple(row.get("cautions", ())),
+        cautions=tuple(_cautions(row, subject, warned)),
     )
 
 
 def _people(row: Table, subject: Subject) -> int:
     people = int(row.get("people", 1))
-    if subject.mass_kg > table("hang/steps")["heavy"]["over_kg"]:
+    if subject.mass_kg > heavy_from():
         return max(people, int(row.get("heavy", 1)))
     return people
+
+
+def _cautions(row: Table, subject: Subject, warned: frozenset[str]) -> Iterator[str]:
+    """Cautions of a step that apply to this job, and of a heavy pane where one is moved."""
+    for name in row.get("cautions", ()):
+        light = name == "heavy" and subject.mass_kg <= heavy_from()
+        elsewhere = name == "held-by-glass" and not subject.roles & {"bar", "carried door"}
+        if name in warned and not light and not elsewhere:
+            yield name
 
 
 def _needs(step: Step, made: Sequence[Step], laid: Layout) -> Iterator[Need]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from hangtrue.fit.enclosure import Enclosure
+from hangtrue.hang.cautions import applies, heaviest
 from hangtrue.paper.lengths import Units
 from hangtrue.plan import Plan
 from hangtrue.source import source
@@ -57,7 +57,7 @@ def cautions(plan: Plan, units: Units) -> tuple[Caution, ...]:
     return tuple(
         _said(name, row, plan, units)
         for name, row in table("cautions").items()
-        if APPLIES[row["when"]](plan, row)
+        if applies(row, plan.brief, plan.best.alternative.made)
     )
 
 
@@ -70,69 +70,7 @@ def _said(name: str, row: Mapping[str, Any], plan: Plan, units: Units) -> Cautio
     return Caution(
         id=name,
         step=row["step"],
-        text=row["text"].replace("{mass}", units.mass(heaviest(plan))),
+        text=row["text"].replace("{mass}", units.mass(heaviest(plan.best.alternative.made))),
         front=row.get("front", False),
         source=str(source(row["source"])),
     )
-
-
-def made(plan: Plan) -> Enclosure | None:
-    """Return the enclosure of the best alternative; None where nothing fits."""
-    way = plan.best.alternative.made
-    return way if isinstance(way, Enclosure) else None
-
-
-def heaviest(plan: Plan) -> float:
-    """Mass of the heaviest pane, kg; 0 where there is none."""
-    enclosure = made(plan)
-    return max((lite.mass_kg for lite in enclosure.lites), default=0.0) if enclosure else 0.0
-
-
-def _is_made(plan: Plan, _row: Mapping[str, Any]) -> bool:
-    return made(plan) is not None
-
-
-def _is_cut(plan: Plan, row: Mapping[str, Any]) -> bool:
-    return _is_made(plan, row) and not _is_boxed(plan, row)
-
-
-def _is_boxed(plan: Plan, _row: Mapping[str, Any]) -> bool:
-    return plan.best.alternative.choice.cut == "boxed"
-
-
-def _is_heavy(plan: Plan, row: Mapping[str, Any]) -> bool:
-    return heaviest(plan) > float(row["mass_over_kg"])
-
-
-def _has_hinges(plan: Plan, _row: Mapping[str, Any]) -> bool:
-    return plan.best.alternative.choice.hinge_side is not None and made(plan) is not None
-
-
-def _is_held_by_glass(plan: Plan, _row: Mapping[str, Any]) -> bool:
-    return plan.best.alternative.choice.hung_on == "glass" and made(plan) is not None
-
-
-def _has_free_edge(plan: Plan, _row: Mapping[str, Any]) -> bool:
-    enclosure = made(plan)
-    return enclosure is not None and any(
-        edge.meets == "free" for lite in enclosure.lites for edge in lite.edges
-    )
-
-
-def _is_unknown_behind(plan: Plan, _row: Mapping[str, Any]) -> bool:
-    walls = (plan.brief.job.walls.left, plan.brief.job.walls.right)
-    return any(wall is not None and wall.behind == "unknown" for wall in walls)
-
-
-APPLIES: dict[str, Callable[[Plan, Mapping[str, Any]], bool]] = {
-    "always": lambda _plan, _row: True,
-    "made": _is_made,
-    "drilling": _is_made,
-    "cut": _is_cut,
-    "boxed": _is_boxed,
-    "heavy": _is_heavy,
-    "hinges": _has_hinges,
-    "held by glass": _is_held_by_glass,
-    "free edge": _has_free_edge,
-    "unknown backing": _is_unknown_behind,
-}
