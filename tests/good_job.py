@@ -289,17 +289,17 @@ def good() -> Case:
 
 def job(case: Case, path: str, value: Any, profile: str = "inch-shop") -> Case:
     """Change one thing of the job document; `-` as a value takes it out."""
-    document = copy.deepcopy(_document(case))
+    written = copy.deepcopy(document(case))
     *parents, last = path.split(".")
-    place: Any = document
+    place: Any = written
     for key in parents:
         place = place[int(key) if key.isdigit() else key]
     if value == "-":
         del place[int(last) if last.isdigit() else last]
     else:
         place[int(last) if last.isdigit() else last] = value
-    changed = replace(case, brief=brief(document, profile))
-    DOCUMENTS[id(changed.brief)] = (changed.brief, document)
+    changed = replace(case, brief=brief(written, profile))
+    DOCUMENTS[id(changed.brief)] = (changed.brief, written)
     return changed
 
 
@@ -307,7 +307,8 @@ DOCUMENTS: dict[int, tuple[Brief, dict[str, Any]]] = {}
 """The document each broken brief was made of; the brief is kept so that its id stays its own."""
 
 
-def _document(case: Case) -> dict[str, Any]:
+def document(case: Case) -> dict[str, Any]:
+    """Return the job document that a case was made of."""
     return DOCUMENTS.get(id(case.brief), (case.brief, JOB))[1]
 
 

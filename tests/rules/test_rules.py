@@ -15,6 +15,7 @@ from hangtrue.check.rules import RETIRED, RULES
 from hangtrue.check.verdict import Verdict
 from hangtrue.fit.enclosure import Edge, Hole, Margin
 from hangtrue.measure.opening import NextReading, Suspect
+from tests import corner_case as k
 from tests import good_job as g
 
 PASS, NOTE, ASK, WARN, FAIL = Level
@@ -167,6 +168,89 @@ BROKEN = [
     Broken("compartment-area", "on the limit", ASK, answer("inside.depth", "15.58 in"), "Tape"),
     Broken("compartment-circle", "too narrow", FAIL, answer("inside.depth", "20 in"), "outward"),
     Broken("compartment-circle", "depth not known", ASK, answer("inside", {}), "How far"),
+    Broken("corner-known", "not read", ASK, lambda c: k.turned(c, sd=1.5, read=False),
+           'Mark 44" from the corner along the glass line before it and 33"'),
+    Broken("corner-known", "read too roughly", ASK, lambda c: k.turned(c, sd=0.8), '55" at 90°'),
+    Broken("corner-joint", "a wedge of silicone", WARN, lambda c: k.turned(c, 135.0),
+           "mitred, 22.5° each"),
+    Broken("corner-joint", "a steep mitre", WARN, lambda c: k.turned(c, 70.0, joint="mitre"),
+           "butt joint"),
+    Broken("corner-joint", "clamps that are none", FAIL, lambda c: k.turned(c, joint="clamp"),
+           "Choose a clamp"),
+    Broken("corner-joint", "a hinge for a straight line", FAIL,
+           lambda c: k.turned(c, 135.0, joint="hinge", hardware="plain-glass-hinge"), "135°"),
+    Broken("corner-joint", "the door closes there", NOTE,
+           lambda c: k.turned(c, kind="strike"), "for 90°"),
+    Broken("wall-square-in-plan", "more than the hinge can be set", FAIL,
+           lambda c: k.known(c, square_left=(0.14, 0.005)), "set further"),
+    Broken("wall-square-in-plan", "the glass binds in its channel", WARN,
+           lambda c: k.known(c, square_right=(0.14, 0.005)), 'Bed one side of the channel 1/8"'),
+    Broken("wall-square-in-plan", "not read, and the hinge cannot be set", ASK,
+           lambda c: g.job(c, "items", [set_fast()]), "angle finder"),
+    Broken("bow-followed", "more than the channel hides", WARN,
+           lambda c: g.room(c, bow_right=15.0), "scribed"),
+    Broken("bow-followed", "seen in an open joint", WARN,
+           lambda c: g.job(g.room(c, bow_right=5.0), "hardware", {"wall": "joint-silicone"}),
+           "channel"),
+    Broken("bow-followed", "no template", ASK, answer("walls.right.edge", "scribed"), "template"),
+    Broken("projections-asked", "nobody decided", ASK,
+           lambda c: projecting(c, "ask"), "notched round the pencil tile"),
+    Broken("projections-asked", "tile to be cut", WARN, lambda c: projecting(c, "tile"), "flush"),
+    Broken("projections-asked", "the glass has no notch", ASK,
+           lambda c: projecting(c, "glass"), "clear the pencil tile"),
+    Broken("notch-depth", "over a third", WARN, lambda c: k.stepped(c, 300.0, 500.0),
+           "Make two panes with a joint above the edge of the knee wall"),
+    Broken("notch-depth", "over a third, too narrow for two", WARN,
+           lambda c: k.stepped(c, 60.0, 900.0), 'cut back by 2-3/8"'),
+    Broken("notch-depth", "over half", FAIL, lambda c: k.stepped(c, 450.0, 500.0), "two panes"),
+    Broken("notch-depth", "over a third by the European standard", FAIL,
+           lambda c: g.under(k.stepped(c, 300.0, 500.0), hole_rules="en"), "two panes"),
+    Broken("notch-leg", "a narrow leg", FAIL, lambda c: k.stepped(c, g.FIXED - 80.0, 500.0),
+           '27/32" larger'),
+    Broken("notch-radius", "too sharp", FAIL, lambda c: k.stepped(c, 200.0, 500.0, radius=6.0),
+           'made 1/2"'),
+    Broken("notch-radius", "meets the step's corner", WARN,
+           lambda c: k.stepped(c, 200.0, 500.0, gaps=(3.0, 3.0)), "radius"),
+    Broken("steam-closed", "a fixed transom", NOTE,
+           lambda c: k.steam(c, transom="fixed"), "tilting"),
+    Broken("steam-closed", "the door reaches the ceiling", FAIL,
+           lambda c: k.steam(c, door="ceiling"), "transom"),
+    Broken("steam-closed", "open over the door", WARN,
+           lambda c: k.steam(c, door="level"), "transom"),
+    Broken("steam-closed", "nobody knows what the ceiling hides", ASK,
+           lambda c: k.steam(c, behind="unknown"), "behind the ceiling"),
+    Broken("steam-closed", "a hollow ceiling", FAIL,
+           lambda c: k.steam(c, behind="hollow"), "solid wood"),
+    Broken("bar-reach", "not placed", ASK, answer("wanted.bars", [
+        {"kind": "support", "holds": "fixed 1", "to": "right wall"}]), "Measure"),
+    Broken("bar-reach", "too long", FAIL, lambda c: k.barred(c, 1400.0), "nearer"),
+    Broken("bar-reach", "into a hollow wall", FAIL,
+           lambda c: g.job(g.job(k.barred(c), "walls.right.behind", "hollow"),
+                           "walls.right.blocking", []), "solid wood"),
+    Broken("bar-reach", "into a ceiling nobody knows", ASK,
+           lambda c: k.barred(c, to="ceiling"), "found"),
+    Broken("door-closes-on", "a flap", NOTE, k.flap, "customer"),
+    Broken("door-closes-on", "two doors", NOTE, k.pair, "both doors"),
+    Broken("door-swing", "a stool before the door", FAIL,
+           lambda c: k.thing(c, x="13 in", y="-12 in", width="14 in", depth="14 in", top="18 in"),
+           "Have the stool moved"),
+    Broken("door-swing", "it stops past square", NOTE,
+           lambda c: k.thing(c, x="-16 in", y="-14 in", width="6 in", depth="6 in", top="18 in"),
+           "stop"),
+    Broken("door-swing", "another side is free", WARN,
+           lambda c: k.thing(c, x="-4 in", y="-20 in", width="12 in", depth="12 in", top="18 in"),
+           "Hinge it on the right"),
+    Broken("door-swing", "nothing written down", NOTE, answer("obstacles", []), "lath"),
+    Broken("doors-meet", "the room's door", WARN, lambda c: k.thing(
+        c, kind="door", x="16 in", y="-40 in", width="30 in", depth="2 in", top="76 in",
+        swing={"hinge": "left", "width": "30 in"}), "catch"),
+    Broken("head-aim", "across from the door", NOTE, answer("obstacles.1.x", "14 in"), "side wall"),
+    Broken("head-aim", "nobody said", NOTE, answer("obstacles", []), "Where"),
+    Broken("above-clear", "a low ceiling", WARN,
+           lambda c: g.room(c, ceiling=79.0 * 25.4), '1" lower'),
+    Broken("above-clear", "a light over the glass", WARN, lambda c: k.thing(
+        c, name="light", kind="light", x="30 in", y="0 in", width="8 in", depth="8 in",
+        bottom="79 in", top="84 in"), "taken down"),
     Broken("safety-glazing", "nobody said", ASK, answer("wanted.safety_mark", "unknown"), "II"),
     Broken("safety-glazing", "category I", FAIL,
            answer("wanted.safety_mark", "16 CFR 1201 category I"), "category II"),
@@ -212,6 +296,18 @@ def own_hardware(c: Case) -> Case:
     """Enter every fitting's data with the job."""
     rows = [item.model_dump(mode="json", by_alias=True) for item in c.fittings]
     return g.job(c, "items", rows)
+
+
+def projecting(c: Case, cut: str) -> Case:
+    """Let a pencil tile stand out of the right wall."""
+    tile = {"name": "pencil tile", "from": "41 in", "to": "42 in", "stands_out": "3/8 in"}
+    return g.job(c, "walls.right.projections", [tile | {"cut": cut}])
+
+
+def set_fast() -> dict[str, Any]:
+    """Make the hinge one whose closing position cannot be set."""
+    row = g.good().brief.items["plain-wall-hinge"].model_dump(mode="json", by_alias=True)
+    return row | {"closing_adjust_deg": 0.5}
 
 
 PASSES: dict[str, Callable[[Case], Case]] = {
