@@ -10,6 +10,7 @@ from typing import Literal
 import numpy as np
 
 from hangtrue.fit import boxed
+from hangtrue.fit.bars import bars
 from hangtrue.fit.demands import Edge, usual_width
 from hangtrue.fit.enclosure import Alternative, Choice, Clash, Enclosure, HungOn, Lite, NoFit
 from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, Z_LEFT, panes_of
@@ -293,12 +294,14 @@ class View:
         steps = [j for i in range(len(laid.panes)) for j in step_joints(scene, i)]
         over = [j for made in transoms(scene) for j in transom_joints(scene, made)]
         between = (*joints(found, setting.corners, self.real), *steps, *over)
+        panes = lites(scene, laid.thickness or choice.thickness)
         return Enclosure(
             choice=choice,
-            lites=lites(scene, laid.thickness or choice.thickness),
+            lites=panes,
             joints=between,
             margin=least_margin(between),
             runs=folded(laid, self.real, self.brief.job.wanted.front),
+            bars=bars(scene, panes),
         )
 
     def no_fit(self, task: Task, choice: Choice) -> NoFit:

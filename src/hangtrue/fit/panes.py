@@ -9,6 +9,7 @@ import numpy as np
 
 from hangtrue.fit.blank import Blank, clean
 from hangtrue.fit.chains import chains
+from hangtrue.fit.demands import grid_up
 from hangtrue.fit.enclosure import Edge, Hole, Lite, Notch, Where
 from hangtrue.fit.entries import (
     BOTTOM_LEFT,
@@ -19,10 +20,10 @@ from hangtrue.fit.entries import (
 from hangtrue.fit.glass import glass_mass_kg
 from hangtrue.fit.layout import RowJoint
 from hangtrue.fit.scene import Scene
-from hangtrue.fit.steps import Cut, cuts, lower, notches
+from hangtrue.fit.steps import BEYOND, Cut, cuts, lower, notches
 from hangtrue.fit.transoms import transom_lite, transoms
 from hangtrue.fit.turning import bevels
-from hangtrue.geometry import Outline, Point, at_height, figure, less
+from hangtrue.geometry import Outline, Point, at_height, common, figure, less
 from hangtrue.job.hardware import Clamp, CutOut, Handle, Hinge
 from hangtrue.job.readings import Side
 
@@ -43,7 +44,7 @@ def _lite(scene: Scene, i: int, thickness: float) -> Lite:
     blank = Blank.of(scene, i)
     steps = cuts(scene, i, blank)
     notched, holes = _cut_outs(scene, i, blank, steps)
-    outline = less(blank.corners, (n.corners for n in notched)) if notched else blank.corners
+    outline = less(blank.outline, (n.corners for n in notched)) if notched else blank.outline
     shape = figure(outline, (_circle(h) for h in holes))
     edges = tuple(_edges(scene, i, blank))
     return Lite(
@@ -98,11 +99,50 @@ def _shifts(scene: Scene, i: int) -> tuple[float, float]:
 def _cut_outs(
     scene: Scene, i: int, blank: Blank, steps: tuple[Cut, ...]
 ) -> tuple[tuple[Notch, ...], tuple[Hole, ...]]:
-    every = [*notches(scene, blank, steps), *_at_joints(scene, i, blank), *_handle(scene, i, blank)]
+    every = [
+        *notches(scene, blank, steps),
+        *_projections(scene, i, blank),
+        *_at_joints(scene, i, blank),
+        *_handle(scene, i, blank),
+    ]
     return (
         tuple(c for c in every if isinstance(c, Notch)),
         tuple(c for c in every if isinstance(c, Hole)),
     )
+
+
+def _projections(scene: Scene, i: int, blank: Blank) -> Iterator[Notch]:
+    """Cut-outs where something stands out of a wall and the glass is what is cut."""
+    grid = float(scene.brief.profile.plant.grid)
+    for side, j in zip(SIDES, (i, i + 1), strict=True):
+        joint, wall = scene.row.joints[j], scene.brief.job.wall(side)
+        if joint is None or wall is None or f"{side} wall" not in joint.between:
+            continue
+        for thing in wall.projections:
+            clear = joint.elsewhere.least
+            low = scene.on_grid(thing.from_ - clear - blank.origin[1])
+            high = scene.on_grid(thing.to + clear - blank.origin[1])
+            deep = grid_up(float(thing.stands_out), grid)
+            if thing.cut == "glass":
+                yield from _into(scene, blank, side, (low, high, deep), thing.name)
+
+
+def _into(
+    scene: Scene, blank: Blank, side: Side, cut: tuple[float, float, float], name: str
+) -> Iterator[Notch]:
+    """A cut-out so deep into an upright edge between two heights, if the pane is as tall."""
+    low, high, deep = cut
+    ends = blank.edge(side)
+    sign = 1.0 if side == "left" else -1.0
+    inner = [(at_height(*ends, y) + sign * deep, y) for y in (low, high)]
+    outer = [(x - sign * (deep + BEYOND), y) for x, y in inner]
+    corners = common(blank.outline, (inner[0], inner[1], outer[1], outer[0]))
+    if corners:
+        radius = scene.brief.profile.limit("notch-radius-least").value
+        yield Notch(
+            corners=corners, radius=min(radius, deep, (high - low) / 2),
+            fitting=name, of="projection",
+        )  # fmt: skip
 
 
 def _at_joints(scene: Scene, i: int, blank: Blank) -> Iterator[Notch | Hole]:
@@ -223,6 +263,11 @@ def _edges(scene: Scene, i: int, blank: Blank) -> Iterator[Edge]:
     }
     left, right = bevels(scene.row, scene.room, i)
     ground = {"left": left, "right": right}
+    scribed: dict[Where, Outline] = {
+        where: (blank.edge(where)[0], *points, blank.edge(where)[1])
+        for where, points in zip(SIDES, (blank.left, blank.right), strict=True)
+        if points
+    }
     for where, faces in meets.items():
         (x0, y0), (x1, y1) = blank.edge(where)
         rake = x1 - x0 if where in ("left", "right") else y1 - y0
@@ -230,4 +275,5 @@ def _edges(scene: Scene, i: int, blank: Blank) -> Iterator[Edge]:
         yield Edge(
             where=where, length=length, rake=clean(rake), finish=finish, meets=faces,
             bevel=ground.get(where, 0.0),
+            points=scribed.get(where, ()),
         )  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -49,6 +49,18 @@ class Room:
     def foot_right(self) -> float:
         """x of the right end of the curb in the opening, mm."""
         return self.marks[-1]
+
+    def of(self, opening: Opening) -> Room:
+        """Look at another shape of the same opening; free ends stay as far from their run."""
+        turns = corners_of(opening)
+        moved = replace(self, opening=opening)
+        left, right = self.marks[0], self.marks[-1]
+        zero = np.zeros(1)
+        if "left" in opening.walls:
+            left = float((face(opening, "left", zero) @ opening.shape)[0])
+        if "right" in opening.walls:
+            right = float((face(opening, "right", zero) @ opening.shape)[0])
+        return replace(moved, marks=(left, *turns, right))
 
     def walls(self, side: Side, heights: Vector) -> tuple[Vector, Matrix]:
         """x of a wall's face at heights (k,), and its (k, m) coefficients on the shape."""

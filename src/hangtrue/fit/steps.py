@@ -108,7 +108,7 @@ def notches(scene: Scene, blank: Blank, found: tuple[Cut, ...]) -> Iterator[Notc
             (cut.high - x0, z_at(cut, cut.high) - z0),
             (cut.low - x0, z_at(cut, cut.low) - z0),
         )
-        corners = common(blank.corners, box)
+        corners = common(blank.outline, box)
         if corners:
             yield Notch(corners=corners, radius=radius, fitting=cut.piece.on, of="step")
 
