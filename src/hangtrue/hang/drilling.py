@@ -10,8 +10,9 @@ import numpy as np
 
 from hangtrue.hang.layers import Drilled, drilled
 from hangtrue.hang.mounting import Fitted, everything
-from hangtrue.hang.records import DrillHole, DrillPlan, Moved, Snag
+from hangtrue.hang.records import DrillHole, DrillPlan, Moved
 from hangtrue.hang.shop import FixingRule
+from hangtrue.hang.snags import Snag
 from hangtrue.hang.tile_grid import Mount, Obstructions, jointly, outside, short_by
 from hangtrue.hang.work import WALLS, Work
 from hangtrue.job.document import Blocking, Layer, Wall
@@ -66,14 +67,17 @@ def _placed(work: Work, fitted: Fitted, ground: Ground, rule: FixingRule, made: 
         apart_most=fitted.apart_most,
         step=work.shop.mm["spacing.search_step"],
     )
-    snags, holes = list(made.snags), []
+    snags = list(made.snags)
+    holes: list[DrillHole] = []
     for mount, place in zip(mounts, places, strict=True):
         short = float(short_by(mount, np.array([place]), near)[0])
         if short > NOT_A_MM:
             snags.append(_too_near(work, mount, fitted, short))
         site = Site(work=work, fitted=fitted, ground=ground, rule=rule, made=made, near=near)
         holes.extend(_holes(site, mount, place))
-    return Row(holes=tuple(holes), moved=tuple(_moved(fitted, places)), snags=tuple(snags))
+    moved = tuple(_moved(fitted, places))
+    snags.extend(_order_so(work, m) for m in moved if m.in_glass)
+    return Row(holes=tuple(holes), moved=moved, snags=tuple(snags))
 
 
 def _moved(fitted: Fitted, places: Sequence[float]) -> Iterator[Moved]:
@@ -262,6 +266,18 @@ def _no_rule(fitted: Fitted, ground: Ground) -> Snag:
     if fitted.holds == "hinge":
         do += "; no hinge hangs on a hollow-wall anchor"
     return Snag(where=fitted.name, wrong=wrong, do=do, stops=True)
+
+
+def _order_so(work: Work, moved: Moved) -> Snag:
+    """Say that the glass must be ordered for where a fitting was moved to."""
+    way = "higher" if moved.by > 0 else "lower"
+    wrong = (
+        f"moved {work.say(abs(moved.by))} {way} so that its holes keep clear on the {moved.surface}"
+    )
+    do = (
+        f"order the pane with its cut-outs {work.say(abs(moved.by))} {way}, or leave it and flag it"
+    )
+    return Snag(where=moved.part, wrong=wrong, do=do)
 
 
 def _too_near(work: Work, mount: Mount, fitted: Fitted, short: float) -> Snag:

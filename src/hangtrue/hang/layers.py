@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hangtrue.hang.records import Pass, Snag
+from hangtrue.hang.records import Pass
 from hangtrue.hang.shop import ANY, Bit, FixingRule, Shop
+from hangtrue.hang.snags import Snag
 from hangtrue.job.document import Layer
 from hangtrue.mechanics.wood import lead_hole, screw, specific_gravity
 from hangtrue.tables import table

@@ -69,7 +69,7 @@ def _hinges(work: Work, joint: Joint, hinge: Hinge) -> Fitted:
     low, high = edge_ends(door, side or "left")
     free = work.shop.mm["spacing.middle_hinge_free"]
     heights = sorted(door.origin[1] + h for h in door.hinge_heights)
-    pattern = _screws(hinge, work.shop.shares["plate.column_share"])
+    pattern = plate_screws(hinge, work.shop.shares["plate.column_share"])
     mounts = []
     for i, z in enumerate(heights):
         reach = (z - free, z + free)
@@ -92,7 +92,7 @@ def _hinges(work: Work, joint: Joint, hinge: Hinge) -> Fitted:
     )
 
 
-def _screws(hinge: Hinge, column_share: float) -> tuple[tuple[float, float], ...]:
+def plate_screws(hinge: Hinge, column_share: float) -> tuple[tuple[float, float], ...]:
     """Screws of a plate from its centre: two rows, the odd screw in the lower one.
 
     The drawing of the hinge that is bought decides; a shop's data give rows and their number.
@@ -213,7 +213,7 @@ def _fitted(
     if not upright:
         gaps = joint.gaps
         x = sum(g.at for g in gaps) / len(gaps)
-        level_at = _level(work, surface, x)
+        level_at = level(work, surface, x)
     return Fitted(
         holds=holds,
         on="wall" if upright or surface == "ceiling" else "base",
@@ -227,7 +227,7 @@ def _fitted(
     )
 
 
-def _level(work: Work, surface: str, x: float) -> float:
+def level(work: Work, surface: str, x: float) -> float:
     """Height of what the glass stands on or meets above, at x; mm above the datum."""
     opening = work.opening
     if surface == "ceiling":

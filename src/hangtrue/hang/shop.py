@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
 from hangtrue.tables import Table, table
 from hangtrue.units import length
 
+SAME = 1e-3
+"""Lengths on the shelf are one when they differ by less, mm."""
 ANY = "any"
 """A layer that the bit of the next layer goes through."""
 
@@ -93,6 +95,8 @@ class Shop:
         Least and most, mm: `pairs["spacing.hinge_from_end"]`.
     shares
         Plain numbers: `shares["plate.column_share"]`.
+    typed
+        What the shop writes for a length of its shelf, by the length in mm.
     stock
         Lengths as bought, by sort, mm.
 
@@ -108,6 +112,12 @@ class Shop:
     mm: dict[str, float]
     pairs: dict[str, tuple[float, float]]
     shares: dict[str, float]
+    typed: dict[float, str]
+
+    def write(self, mm: float) -> str:
+        """Write a length of the shelf as the shop does; another one in mm."""
+        near = (text for size, text in self.typed.items() if abs(size - mm) < SAME)
+        return next(near, f"{mm:.1f} mm")
 
     def family(self, material: str) -> Family | None:
         """Return the family of a material by its name; None where nobody knows it."""
@@ -166,7 +176,17 @@ def shop_of(substrates: Table, shelf: Table) -> Shop:
         mm=mm,
         pairs=pairs,
         shares=shares,
+        typed={float(length(t)): t for t in _shelf_sizes(shelf)},
     )
+
+
+def _shelf_sizes(shelf: Table) -> Iterator[str]:
+    """Every size on the shelf as it is written there."""
+    yield from shelf["screws"]["lengths"]
+    yield from shelf["shims"]["block_sizes"]
+    yield from shelf["shims"]["sizes"]
+    for sizes in shelf["stock"].values():
+        yield from sizes
 
 
 def _plain(rows: Table) -> Table:

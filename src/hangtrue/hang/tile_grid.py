@@ -169,5 +169,4 @@ def _places(mount: Mount, step: float) -> Array:
     """Places to try from low to high, the planned one among them."""
     down = math.floor(max(mount.planned - mount.low, 0.0) / step + 1e-9)
     up = math.floor(max(mount.high - mount.planned, 0.0) / step + 1e-9)
-    places: Array = mount.planned + step * np.arange(-down, up + 1)
-    return places
+    return np.asarray(mount.planned + step * np.arange(-down, up + 1), dtype=np.float64)

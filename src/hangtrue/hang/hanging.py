@@ -1,0 +1,50 @@
+"""From a plan to everything two people work from on the day."""
+
+from __future__ import annotations
+
+from hangtrue.fit.enclosure import NoFit
+from hangtrue.hang.cutting import cutting
+from hangtrue.hang.drilling import drilling
+from hangtrue.hang.lists import hardware, plant_totals, receiving
+from hangtrue.hang.pieces import cut_pieces
+from hangtrue.hang.records import HangPlan, NothingToHang
+from hangtrue.hang.setting import blocks, settings
+from hangtrue.hang.shims import packings
+from hangtrue.hang.shop import Shop, shipped_shop
+from hangtrue.hang.snags import stops_first
+from hangtrue.hang.templates import templates
+from hangtrue.hang.work import Work
+from hangtrue.plan import Plan
+
+
+def hang(plan: Plan, shop: Shop | None = None) -> HangPlan | NothingToHang:
+    """Work out holes, templates, pieces, packing, settings and lists of the best alternative.
+
+    Parameters
+    ----------
+    shop
+        How the shop drills, packs and cuts; as shipped if not given.
+
+    """
+    made = plan.best.alternative.made
+    if isinstance(made, NoFit):
+        return NothingToHang(why=made.why)
+    shop = shop or shipped_shop()
+    work = Work(brief=plan.brief, opening=plan.opening, enclosure=made, shop=shop)
+    holes, not_drilled = drilling(work)
+    pieces = cut_pieces(work, holes)
+    bars, not_cut = cutting(pieces, work.shop)
+    packed, not_packed = packings(work, holes)
+    under, no_block = blocks(work)
+    return HangPlan(
+        drilling=holes,
+        templates=templates(work, holes),
+        pieces=pieces,
+        cutting=bars,
+        packings=(*packed, *under),
+        settings=settings(work, packed),
+        hardware=hardware(work, holes, pieces, bars, (*packed, *under)),
+        plant=plant_totals(made.lites),
+        receiving=receiving(work),
+        snags=stops_first((*not_drilled, *not_cut, *not_packed, *no_block)),
+    )

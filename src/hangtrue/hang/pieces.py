@@ -1,0 +1,288 @@
+"""What is cut to length for an enclosure: channels, strips, sweeps, bars, blocks, screw covers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Joint, Lite
+from hangtrue.geometry import Point
+from hangtrue.hang.cut_records import CutPiece, EndCut, PieceCut
+from hangtrue.hang.mounting import level
+from hangtrue.hang.records import DrillPlan
+from hangtrue.hang.work import Work, edge_ends, foot_ends
+from hangtrue.job.hardware import Channel, Hinge, Seal
+from hangtrue.job.readings import Side
+
+SEEN = 0.25
+"""mm over the width of a piece; an end less out of square is cut square."""
+
+
+def cut_pieces(work: Work, drilling: DrillPlan) -> tuple[CutPiece, ...]:
+    """List every length to cut, channels first."""
+    joints = work.enclosure.joints
+    every = [piece for joint in joints for piece in _of_joint(work, joint, drilling)]
+    every += _bars(work)
+    every += _covers(work, drilling)
+    return tuple(every)
+
+
+def _of_joint(work: Work, joint: Joint, drilling: DrillPlan) -> Iterator[CutPiece]:
+    """Cut what belongs to one joint."""
+    item = work.item(joint)
+    if isinstance(item, Channel):
+        yield (_wall_channel if joint.upright else _level_channel)(work, joint, item)
+    elif isinstance(item, Seal):
+        yield (_sweep if item.use == "sweep" else _strike)(work, joint, item)
+    elif isinstance(item, Hinge):
+        yield _hinge_strip(work, joint, item, drilling)
+    if joint.level or "curb" in joint.between:
+        yield from _blocks(work, joint)
+
+
+# ----------------------------------------------------------------------------------- channels
+
+
+def _wall_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
+    """From what the pane stands on, along the wall, to the top of the pane."""
+    pane, side = work.pane(joint), work.side(joint) or "left"
+    _, top = edge_ends(pane, side)
+    below = _below(work, pane)
+    name, foot, slope = "curb", work.highest_curb.value, 0.0
+    if below is not None:
+        name = work.meets(below)
+        x = foot_ends(pane)[0 if side == "left" else 1]
+        foot = level(work, name, x)
+        slope = _slope(work, below)
+    axis = (work.face(side, top) - work.face(side, foot), top - foot)
+    wide = float(channel.base + channel.depth)
+    ends = (_end(work, axis, (1.0, slope), wide, up=False), _end(work, axis, (1.0, 0.0), wide))
+    return CutPiece(
+        job=work.job,
+        id=f"channel of {pane.id} at the {side} wall",
+        sort="channel",
+        item=channel.id,
+        title=f"{channel.title}, from the {name} to the top of the glass",
+        length=Estimate(math.hypot(*axis) + _longer(ends, wide), work.highest_curb.sd),
+        ends=ends,
+    )
+
+
+def _level_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
+    """Along what the pane stands on or meets above, between what stands at its two ends."""
+    pane, where = work.pane(joint), work.meets(joint)
+    low, high = foot_ends(pane)
+    at = level(work, where, (low + high) / 2)
+    start, left = _channel_end(work, pane, "left", at, low)
+    stop, right = _channel_end(work, pane, "right", at, high)
+    slope = _slope(work, joint)
+    length = (stop - start) * math.hypot(1.0, slope)
+    drains = () if where == "ceiling" else tuple(_drains(work, length))
+    return CutPiece(
+        job=work.job,
+        id=f"channel of {pane.id} on the {where}",
+        sort="channel",
+        item=channel.id,
+        title=f"{channel.title}, {left} to {right}",
+        length=Estimate(length, _width_sd(work, pane)),
+        cuts=drains,
+        note="drain gaps in the lip toward the shower only" if drains else "",
+    )
+
+
+def _channel_end(work: Work, pane: Lite, side: Side, at: float, edge: float) -> tuple[float, str]:
+    """Where a level channel ends: at the wall's channel, short of the wall, or with the glass."""
+    wall = next((j for j in work.enclosure.joints if _at_wall(work, j, pane, side)), None)
+    if wall is None:
+        return edge, "with the edge of the glass"
+    inward = 1.0 if side == "left" else -1.0
+    item = work.item(wall)
+    face = work.face(side, at)
+    if isinstance(item, Channel):
+        return face + inward * float(item.base + item.depth), f"butt to the {side} channel"
+    return face + inward * work.shop.mm["pieces.strip_clear"], f"to the {side} wall"
+
+
+def _at_wall(work: Work, joint: Joint, pane: Lite, side: Side) -> bool:
+    return pane.id in joint.between and work.side(joint) == side
+
+
+def _drains(work: Work, length: float) -> Iterator[PieceCut]:
+    """Gaps in the inner lip, evenly, the first and last this far from the ends."""
+    mm = work.shop.mm
+    wide, end = mm["pieces.drain_wide"], mm["pieces.drain_from_end"]
+    span = length - 2 * end
+    count = max(2, math.ceil(span / mm["pieces.drain_each"]) + 1) if span > wide else 1
+    for k in range(count):
+        middle = end + span * k / (count - 1) if count > 1 else length / 2
+        yield PieceCut(start=middle - wide / 2, end=middle + wide / 2, why="drain")
+
+
+def _end(work: Work, axis: Point, face: Point, wide: float, *, up: bool = True) -> EndCut:
+    """Cut the end of an upright piece to a face that is not square to it.
+
+    Parameters
+    ----------
+    axis, face
+        Directions of the piece, upward, and of what it ends at, to the right.
+    wide
+        Width of the piece as seen from outside, mm.
+
+    """
+    along = axis[0] * face[0] + axis[1] * face[1]
+    angle = math.asin(along / (math.hypot(*axis) * math.hypot(*face)))
+    more = wide * math.tan(abs(angle))
+    if more < SEEN:
+        return EndCut()
+    longer = "right" if (angle > 0) == up else "left"
+    return EndCut(angle_rad=angle, words=f"{work.say(more)} longer on the {longer}")
+
+
+def _longer(ends: tuple[EndCut, EndCut], wide: float) -> float:
+    """What the ends add to the longer side beyond the middle of the piece, mm."""
+    return math.fsum(wide / 2 * math.tan(abs(e.angle_rad)) for e in ends)
+
+
+def _below(work: Work, pane: Lite) -> Joint | None:
+    """Return the joint of a pane with what it stands on."""
+    known = {"curb", *work.opening.steps}
+    under = (j for j in work.enclosure.joints if pane.id in j.between)
+    return next((j for j in under if known & set(j.between)), None)
+
+
+def _slope(work: Work, joint: Joint) -> float:
+    """Rise over run, to the right, of what a level joint runs along."""
+    low, high = joint.gaps[0].at, joint.gaps[-1].at
+    where = work.meets(joint)
+    return (
+        (level(work, where, high) - level(work, where, low)) / (high - low) if high > low else 0.0
+    )
+
+
+def _width_sd(work: Work, pane: Lite) -> float:
+    """How well the room for a pane's foot is known, mm: its upright joints take up the rest."""
+    joints = [j for j in work.enclosure.joints if pane.id in j.between and j.upright]
+    return max((j.gaps[0].predicted.sd for j in joints if j.gaps), default=0.0)
+
+
+# ------------------------------------------------------------------------------------- strips
+
+
+def _sweep(work: Work, joint: Joint, seal: Seal) -> CutPiece:
+    """Under the door, ending just before the strips at its sides."""
+    door = work.pane(joint)
+    length = door.edge("bottom").length - 2 * work.shop.mm["pieces.strip_clear"]
+    return CutPiece(
+        job=work.job,
+        id=f"sweep of {door.id}",
+        sort="sweep",
+        item=seal.id,
+        title=seal.title,
+        length=Estimate(length),
+    )
+
+
+def _strike(work: Work, joint: Joint, seal: Seal) -> CutPiece:
+    """Along the strike edge of the door, notched where the next pane's channel stands up."""
+    door = work.pane(joint)
+    where = "right" if joint.between[0] == door.id else "left"
+    return CutPiece(
+        job=work.job,
+        id=f"strike seal of {door.id}",
+        sort="strike seal",
+        item=seal.id,
+        title=seal.title,
+        length=Estimate(door.edge(where).length),  # type: ignore[arg-type]
+        cuts=tuple(_over_channel(work, joint, door)),
+    )
+
+
+def _over_channel(work: Work, joint: Joint, door: Lite) -> Iterator[PieceCut]:
+    """Notch at the foot of a strip where a channel stands higher than the door's foot."""
+    other = work.meets(joint)
+    beside = next((p for p in work.enclosure.lites if p.id == other), None)
+    below = _below(work, beside) if beside else None
+    channel = work.item(below) if below else None
+    if below is None or not isinstance(channel, Channel):
+        return
+    side: Side = "right" if joint.between[0] == door.id else "left"
+    x = foot_ends(door)[1 if side == "right" else 0]
+    lip = level(work, work.meets(below), x) + float(channel.base + channel.depth)
+    over = lip - edge_ends(door, side)[0]
+    if over > 0.0:
+        clear = work.shop.mm["pieces.strip_clear"]
+        yield PieceCut(start=0.0, end=over + clear, why=f"channel of {other}")
+
+
+def _hinge_strip(work: Work, joint: Joint, hinge: Hinge, drilling: DrillPlan) -> CutPiece:
+    """Along the hinge edge of the door, notched for every hinge where it will sit."""
+    door = work.pane(joint)
+    side: Side = "right" if joint.between[0] == door.id else "left"
+    foot, _ = edge_ends(door, side)
+    clear = work.shop.mm["pieces.hinge_notch_clear"]
+    tall = max([float(hinge.plate_height), *(float(c.height or 0.0) for c in hinge.cut_outs)])
+    cuts = []
+    for i, z in enumerate(sorted(door.origin[1] + h for h in door.hinge_heights)):
+        middle = placed(drilling, f"hinge {i + 1} of {door.id}", z) - foot
+        start, end = middle - tall / 2 - clear, middle + tall / 2 + clear
+        cuts.append(PieceCut(start=start, end=end, why=f"hinge {i + 1}"))
+    return CutPiece(
+        job=work.job,
+        id=f"hinge strip of {door.id}",
+        sort="hinge strip",
+        item=hinge.id,
+        title="Strip between the hinges, if the gap there is sealed",
+        length=Estimate(door.edge(side).length),
+        cuts=tuple(cuts),
+    )
+
+
+def placed(drilling: DrillPlan, part: str, planned: float) -> float:
+    """Return where a fitting ends up: where it was moved to, or where it was planned."""
+    return next((m.placed for m in drilling.moved if m.part == part), planned)
+
+
+# --------------------------------------------------------------------------------- the others
+
+
+def _bars(work: Work) -> Iterator[CutPiece]:
+    for bar in work.enclosure.bars:
+        yield CutPiece(
+            job=work.job,
+            id=bar.id,
+            sort="bar",
+            item=bar.hardware,
+            title=f"{bar.kind} bar, from {bar.holds} to the {bar.to}",
+            length=bar.length,
+        )
+
+
+def _blocks(work: Work, joint: Joint) -> Iterator[CutPiece]:
+    """Two setting blocks under a pane that stands."""
+    pane = work.pane(joint)
+    if pane.kind != "fixed" or work.meets(joint) == "ceiling":
+        return
+    for number in (1, 2):
+        yield CutPiece(
+            job=work.job,
+            id=f"setting block {number} of {pane.id} on the {work.meets(joint)}",
+            sort="block",
+            item="setting block",
+            title="Setting block under the glass",
+            length=Estimate(work.shop.mm["shims.block_length"]),
+        )
+
+
+def _covers(work: Work, drilling: DrillPlan) -> Iterator[CutPiece]:
+    """Pieces over the screw heads in a channel, so that the glass never meets metal."""
+    for hole in drilling.holes:
+        if isinstance(work.brief.items.get(hole.fitting), Channel):
+            yield CutPiece(
+                job=work.job,
+                id=f"cover of hole {hole.id}",
+                sort="screw cover",
+                item=hole.fitting,
+                title=f"Over the screw head in the channel at the {hole.surface}",
+                length=Estimate(work.shop.mm["pieces.screw_cover"]),
+            )

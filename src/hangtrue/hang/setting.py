@@ -1,0 +1,125 @@
+"""What to set on the day: the gap of every joint, how deep glass sits in channels, the blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Gap, Joint, Lite
+from hangtrue.hang.records import ChannelBite, Packing, Setting, Shim, Target
+from hangtrue.hang.shims import CannotAddUp, pack
+from hangtrue.hang.snags import Snag
+from hangtrue.hang.work import Work, between, foot_ends
+from hangtrue.job.hardware import Channel
+
+UPRIGHT = ("bottom", "middle", "top")
+LEVEL = ("left", "middle", "right")
+
+
+def settings(work: Work, packings: Sequence[Packing]) -> tuple[Setting, ...]:
+    """Say how every joint is set, in the order of the joints."""
+    return tuple(_setting(work, joint, packings) for joint in work.enclosure.joints)
+
+
+def _setting(work: Work, joint: Joint, packings: Sequence[Packing]) -> Setting:
+    targets = targets_of(joint)
+    channel = work.item(joint)
+    if not isinstance(channel, Channel):
+        return Setting(joint=joint.id, kind=joint.kind, between=joint.between, targets=targets)
+    bites = tuple(_bite(channel, t, _packed(work, joint, packings, t.at)) for t in targets)
+    return Setting(
+        joint=joint.id,
+        kind=joint.kind,
+        between=joint.between,
+        targets=targets,
+        bites=bites,
+        mark=float(channel.bite_least),
+        draw_out=min(b.bite for b in bites) - float(channel.bite_least),
+    )
+
+
+def targets_of(joint: Joint) -> tuple[Target, ...]:
+    """Gap to set at both ends and in the middle of a joint, with what still closes or holds."""
+    first, last = joint.gaps[0].at, joint.gaps[-1].at
+    names = UPRIGHT if joint.upright else LEVEL
+    places = (first, (first + last) / 2, last)
+    return tuple(_target(joint.gaps, name, at) for name, at in zip(names, places, strict=True))
+
+
+def _target(gaps: Sequence[Gap], name: str, at: float) -> Target:
+    nearest = min(gaps, key=lambda g: abs(g.at - at))
+    value = between([(g.at, g.predicted.value) for g in gaps], at)
+    sd = between([(g.at, g.predicted.sd) for g in gaps], at)
+    gap = Estimate(value, sd)
+    return Target(place=name, at=at, gap=gap, least=nearest.least, most=nearest.most)
+
+
+def _bite(channel: Channel, target: Target, packed: float) -> ChannelBite:
+    """Glass in a channel that stands off its surface by some packing; mm."""
+    lips, floor = float(channel.base + channel.depth), float(channel.base)
+    left = target.gap.value - packed
+    return ChannelBite(place=target.place, at=target.at, bite=lips - left, floor=left - floor)
+
+
+def _packed(work: Work, joint: Joint, packings: Sequence[Packing], at: float) -> float:
+    """Packing behind a wall's channel at a height, straight between its fixings; mm."""
+    name = f"channel of {work.pane(joint).id} at the {work.side(joint)} wall"
+    packing = next((p for p in packings if p.id == name and p.shims), None)
+    return between([(s.at, s.thickness) for s in packing.shims], at) if packing else 0.0
+
+
+# ------------------------------------------------------------------------------ setting blocks
+
+
+def blocks(work: Work) -> tuple[tuple[Packing, ...], tuple[Snag, ...]]:
+    """Setting blocks under every pane that stands, from the sizes at hand."""
+    made = [_under(work, j) for j in work.enclosure.joints if _stands(work, j)]
+    return tuple(packing for packing, _ in made), tuple(s for _, found in made for s in found)
+
+
+def _stands(work: Work, joint: Joint) -> bool:
+    level = joint.level or "curb" in joint.between
+    return level and work.pane(joint).kind == "fixed" and work.meets(joint) != "ceiling"
+
+
+def _under(work: Work, joint: Joint) -> tuple[Packing, tuple[Snag, ...]]:
+    """Two blocks under one pane: as thick as the gap there, less a channel's own base.
+
+    Blocks that are uneven tilt the pane, and its top moves by as much as it is higher than the
+    blocks are apart: evenness comes first, the exact height of the pane after it.
+    """
+    pane, item, mm = work.pane(joint), work.item(joint), work.shop.mm
+    base = float(item.base) if isinstance(item, Channel) else 0.0
+    at = _block_places(work, pane, joint)
+    points = [(g.at, g.predicted.value) for g in joint.gaps]
+    room = [between(points, x) - base for x in at]
+    off, within = mm["shims.block_off_most"], mm["shims.block_even_within"]
+    sizes = sorted({*work.shop.blocks, *work.shop.shims})
+    answer = pack(
+        room, sizes, max(room) + off, within, [(max(r - off, 0.0), r + off) for r in room]
+    )
+    stacks = answer.thicknesses if isinstance(answer, CannotAddUp) else answer
+    name = f"setting blocks of {pane.id} on the {work.meets(joint)}"
+    shims = tuple(
+        Shim(
+            part=f"setting block {i + 1} of {pane.id}",
+            surface=work.meets(joint),
+            at=x,
+            distance=distance,
+            pieces=pieces,
+        )
+        for i, (x, distance, pieces) in enumerate(zip(at, room, stacks, strict=True))
+    )
+    packing = Packing(id=name, shims=shims, within=within)
+    if not isinstance(answer, CannotAddUp) and min(room) > 0.0:
+        return packing, ()
+    wrong = f"no blocks at hand fill {' and '.join(work.say(r) for r in room)} under the pane"
+    return packing, (Snag(where=name, wrong=wrong, do="cut blocks of those thicknesses"),)
+
+
+def _block_places(work: Work, pane: Lite, joint: Joint) -> tuple[float, float]:
+    """Middles of the two blocks along the foot, within this joint."""
+    low, high = foot_ends(pane)
+    low, high = max(low, joint.gaps[0].at), min(high, joint.gaps[-1].at)
+    share = work.shop.shares["shims.block_share"]
+    return low + share * (high - low), high - share * (high - low)

@@ -1,0 +1,363 @@
+"""Templates at 1:1 to hold against wall or glass, and how they are tiled onto sheets of paper."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from hangtrue.fit.enclosure import Joint, Lite, Notch
+from hangtrue.geometry import Outline, Point
+from hangtrue.hang.mounting import plate_screws
+from hangtrue.hang.records import DrillHole, DrillPlan
+from hangtrue.hang.template_records import Drill, GuideLine, Ring, Template, TemplatePage
+from hangtrue.hang.work import WALLS, Work, foot_ends
+from hangtrue.job.hardware import Channel, Handle, Hinge
+
+PAPER = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+"""Width and height of a sheet, mm (ANSI/ASME Y14.1 size A, ISO 216)."""
+MARGIN = 12.0
+"""What a printer leaves white at each edge, mm; more than any common one does."""
+OVERLAP = 15.0
+"""What neighbouring sheets share, mm."""
+CHECK = 100.0
+"""Length of the check bar, and of the sides of the triangle under the check diagonal, mm."""
+ROUND = 20.0
+"""White round what is drawn, mm."""
+TO_WALL = "Printed side to you, back flat on the wall; the arrow points up."
+TO_GLASS = "Printed side to you as you stand outside, back on the face of the glass."
+
+
+# ------------------------------------------------------------------------------------- made
+
+
+def templates(work: Work, drilling: DrillPlan) -> tuple[Template, ...]:
+    """Templates of one enclosure: hinge plates, channels, handles, cut-outs."""
+    every = [*_hinge_plates(work), *_channels(work, drilling), *_glass(work)]
+    return tuple(dict.fromkeys(every))
+
+
+def _hinge_plates(work: Work) -> Iterator[Template]:
+    """One template for each hinge of a wall: every plate of it is alike."""
+    done: set[str] = set()
+    for joint in work.joints(Hinge):
+        hinge = work.item(joint)
+        if isinstance(hinge, Hinge) and work.side(joint) and hinge.id not in done:
+            done.add(hinge.id)
+            yield _plate(work, joint, hinge)
+
+
+def _plate(work: Work, joint: Joint, hinge: Hinge) -> Template:
+    """A back plate: its outline, its screws, the glass line and the level line of its middle."""
+    wide, tall = float(hinge.plate_width), float(hinge.plate_height)
+    rule = work.shop.fixing("hinge", "wall", work.wall(work.side(joint) or "left").behind)
+    diameter = rule.clearance if rule else 0.0
+    size = _sheet(wide, tall)
+    x, y = size[0] / 2, _FOOT + tall / 2
+    screws = plate_screws(hinge, work.shop.shares["plate.column_share"])
+    return Template(
+        id=f"hinge plate {hinge.id}",
+        title=f"{hinge.title}: back plate",
+        size=size,
+        rings=(_box(x - wide / 2, y - tall / 2, wide, tall),),
+        drills=tuple(
+            Drill(centre=(x + across, y + up), diameter=diameter, words="screw")
+            for up, across in screws
+        ),
+        lines=(
+            *_checks(size),
+            _plumb(x, y - tall / 2 - ROUND / 2, y + tall / 2 + ROUND / 2, "glass line, plumb"),
+            _level(
+                y, x - wide / 2 - ROUND / 2, x + wide / 2 + ROUND / 2, "middle of the hinge, level"
+            ),
+        ),
+        faces=TO_WALL,
+        notes=("Columns of screws as the shop's data say; hold the plate on it before drilling.",),
+    )
+
+
+def _channels(work: Work, drilling: DrillPlan) -> Iterator[Template]:
+    """A strip for each channel that is screwed: its holes along the glass line from its foot."""
+    for joint in work.joints(Channel):
+        surface, pane = work.meets(joint), work.pane(joint)
+        holes = [
+            hole
+            for hole in drilling.on(surface)
+            if hole.fitting == joint.hardware and hole.part.endswith(f" of {pane.id}")
+        ]
+        if holes:
+            make = _upright_strip if surface in WALLS else _level_strip
+            yield make(pane, surface, holes)
+
+
+def _upright_strip(pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
+    """Heights from the highest curb point, which is the level line at the foot."""
+    foot = min(0.0, *(h.height.value for h in holes))
+    tall = max(h.height.value for h in holes) - foot
+    size = _sheet(CHECK, tall)
+    x, zero = size[0] / 2, _FOOT - foot
+    return Template(
+        id=f"channel of {pane.id} at the {surface}",
+        title=f"Channel of {pane.id}, {surface}: holes on the glass line",
+        size=size,
+        rings=(),
+        drills=tuple(_drill((x, zero + h.height.value), h) for h in holes),
+        lines=(
+            *_checks(size),
+            _plumb(x, _FOOT, _FOOT + tall + ROUND / 2, "glass line, plumb"),
+            _level(zero, x - CHECK / 2, x + CHECK / 2, "highest point of the curb, level"),
+        ),
+        faces=TO_WALL,
+        notes=(f"Heights from the highest point of the curb, in {surface} order from the foot.",),
+    )
+
+
+def _level_strip(pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
+    """Places from the left end of the pane's foot."""
+    left, right = foot_ends(pane)
+    size = _sheet(right - left, CHECK / 2)
+    y = _FOOT + CHECK / 4
+    return Template(
+        id=f"channel of {pane.id} on the {surface}",
+        title=f"Channel of {pane.id}, {surface}: holes on the glass line",
+        size=size,
+        rings=(),
+        drills=tuple(_drill((ROUND + h.along - left, y), h) for h in holes),
+        lines=(
+            *_checks(size),
+            GuideLine(start=(ROUND, y), end=(ROUND + right - left, y), role="glass line"),
+            _plumb(ROUND, y - CHECK / 4, y + CHECK / 4, "left edge of the glass"),
+            _plumb(ROUND + right - left, y - CHECK / 4, y + CHECK / 4, "right edge of the glass"),
+        ),
+        faces="Printed side up, lying on the surface; its lower edge toward you.",
+    )
+
+
+def _drill(centre: Point, hole: DrillHole) -> Drill:
+    bits = hole.bits
+    return Drill(centre=centre, diameter=bits[0].diameter if bits else 0.0, words=hole.id)
+
+
+def _glass(work: Work) -> Iterator[Template]:
+    """Handles and cut-outs, to check the panes as they come."""
+    for pane in work.enclosure.lites:
+        handles = {h.fitting for h in pane.holes}
+        for fitting in sorted(handles):
+            yield _holes_in(work, pane, fitting)
+        seen: set[tuple[str, str]] = set()
+        for notch in pane.notches:
+            key = (notch.fitting, _where(pane, notch))
+            if notch.of == "fitting" and key not in seen:
+                seen.add(key)
+                yield _cut_out(pane, notch)
+
+
+def _holes_in(work: Work, pane: Lite, fitting: str) -> Template:
+    """Holes of one fitting from the nearest upright edge of the pane."""
+    holes = [h for h in pane.holes if h.fitting == fitting]
+    item = work.brief.items.get(fitting)
+    xs, ys = [h.centre[0] for h in holes], [h.centre[1] for h in holes]
+    left = sum(xs) / len(xs) < (pane.corners[0][0] + pane.corners[1][0]) / 2
+    edge = pane.corners[0][0] if left else pane.corners[1][0]
+    deep = max(abs(x - edge) for x in xs)
+    big = max(h.diameter for h in holes)
+    size = _sheet(deep + big, max(ys) - min(ys) + big)
+    x0 = ROUND if left else size[0] - ROUND
+    middle, y = (max(ys) + min(ys)) / 2, _FOOT + (max(ys) - min(ys) + big) / 2
+    return Template(
+        id=f"{fitting} in {pane.id}",
+        title=f"{item.title if item else fitting} in {pane.id}, seen from outside",
+        size=size,
+        rings=(),
+        drills=tuple(
+            Drill(centre=(x0 + h.centre[0] - edge, y + h.centre[1] - middle), diameter=h.diameter,
+                  words="hole in the glass")
+            for h in holes
+        ),
+        lines=(
+            *_checks(size),
+            GuideLine(start=(x0, _FOOT), end=(x0, size[1] - ROUND), role="edge",
+                      words="edge of the glass"),
+            _level(y, ROUND / 2, size[0] - ROUND / 2, "middle of the fitting, level"),
+        ),
+        faces=TO_GLASS,
+        notes=("Also for the handle's own holes" if isinstance(item, Handle) else "",),
+    )  # fmt: skip
+
+
+def _where(pane: Lite, notch: Notch) -> str:
+    """Name the edge that a cut-out is open to."""
+    xs = [x for x, _ in notch.corners]
+    middle = sum(xs) / len(xs)
+    return "left" if middle < (pane.corners[0][0] + pane.corners[1][0]) / 2 else "right"
+
+
+def _cut_out(pane: Lite, notch: Notch) -> Template:
+    """One cut-out from the edge that it is open to, its inside corners rounded."""
+    xs, ys = [x for x, _ in notch.corners], [y for _, y in notch.corners]
+    deep, tall = max(xs) - min(xs), max(ys) - min(ys)
+    size = _sheet(deep, tall)
+    side = _where(pane, notch)
+    x0 = ROUND if side == "left" else size[0] - ROUND
+    y = _FOOT + tall / 2
+    ring = notch_ring((x0, y), deep if side == "left" else -deep, tall, notch.radius)
+    return Template(
+        id=f"cut-out {notch.fitting} in {pane.id}",
+        title=f"Cut-out for {notch.fitting} in {pane.id}, {side} edge, seen from outside",
+        size=size,
+        rings=(ring,),
+        drills=(),
+        lines=(
+            *_checks(size),
+            GuideLine(start=(x0, _FOOT - ROUND / 2), end=(x0, _FOOT + tall + ROUND / 2),
+                      role="edge", words="edge of the glass"),
+            _level(y, ROUND / 2, size[0] - ROUND / 2, "middle of the hinge, level"),
+        ),
+        faces=TO_GLASS,
+    )  # fmt: skip
+
+
+def notch_ring(middle: Point, deep: float, tall: float, radius: float) -> Ring:
+    """Outline of a cut-out from the edge inward and back, open at the edge.
+
+    Parameters
+    ----------
+    middle
+        Of its mouth, on the edge.
+    deep
+        Into the glass, mm; + to the right of the edge.
+
+    """
+    x0, y0 = middle
+    way = math.copysign(1.0, deep)
+    top, low, inner = y0 + tall / 2, y0 - tall / 2, x0 + deep
+    turn = -way * math.tan(math.pi / 8)  # a quarter turn: down from the top edge of the cut-out
+    points: Outline = (
+        (x0, top),
+        (inner - way * radius, top),
+        (inner, top - radius),
+        (inner, low + radius),
+        (inner - way * radius, low),
+        (x0, low),
+    )
+    return Ring(points=points, bulges=(0.0, turn, 0.0, turn, 0.0, 0.0), closed=False)
+
+
+_FOOT = 2 * ROUND
+"""Below what is drawn: the check bar and its words, mm."""
+
+
+def _sheet(wide: float, tall: float) -> Point:
+    """Size of a template around what is drawn on it, wide enough for the check bar."""
+    return max(wide, CHECK) + 2 * ROUND, tall + _FOOT + ROUND
+
+
+def _checks(size: Point) -> tuple[GuideLine, GuideLine]:
+    """The bar and the diagonal that are measured before the template is used."""
+    bar = GuideLine(
+        start=(ROUND, ROUND / 2),
+        end=(ROUND + CHECK, ROUND / 2),
+        role="check bar",
+        words=f"{CHECK:.0f} mm: measure it before use",
+    )
+    low, high = (ROUND / 4, ROUND / 4), (size[0] - ROUND / 4, size[1] - ROUND / 4)
+    diagonal = GuideLine(
+        start=low, end=high, role="check diagonal", words=f"{math.dist(low, high):.1f} mm"
+    )
+    return bar, diagonal
+
+
+def _box(x: float, y: float, wide: float, tall: float) -> Ring:
+    return Ring(points=((x, y), (x + wide, y), (x + wide, y + tall), (x, y + tall)))
+
+
+def _plumb(x: float, low: float, high: float, words: str) -> GuideLine:
+    return GuideLine(start=(x, low), end=(x, high), role="plumb", words=words)
+
+
+def _level(y: float, left: float, right: float, words: str) -> GuideLine:
+    return GuideLine(start=(left, y), end=(right, y), role="level", words=words)
+
+
+# ---------------------------------------------------------------------------------- on paper
+
+
+def pages(
+    template: Template, paper: str, *, margin: float = MARGIN, overlap: float = OVERLAP
+) -> tuple[TemplatePage, ...]:
+    """Tile a template onto sheets of paper, upright or lengthwise, whichever takes fewer.
+
+    Parameters
+    ----------
+    paper
+        `letter` or `a4`.
+    margin
+        White at each edge of a sheet, mm.
+    overlap
+        What neighbouring sheets share, mm.
+
+    Raises
+    ------
+    KeyError
+        For another paper.
+    ValueError
+        If margin and overlap leave nothing to print on.
+
+    """
+    wide, tall = PAPER[paper]
+    if min(wide, tall) - 2 * margin <= overlap:
+        msg = f"a margin of {margin} mm and an overlap of {overlap} mm leave no room on {paper}"
+        raise ValueError(msg)
+    upright = _tiled(template, (wide, tall), margin, overlap)
+    lengthwise = _tiled(template, (tall, wide), margin, overlap)
+    return lengthwise if len(lengthwise) < len(upright) else upright
+
+
+def _tiled(
+    template: Template, sheet: Point, margin: float, overlap: float
+) -> tuple[TemplatePage, ...]:
+    """Rows from the bottom, columns from the left."""
+    columns = _windows(template.size[0], sheet[0] - 2 * margin, overlap)
+    rows = _windows(template.size[1], sheet[1] - 2 * margin, overlap)
+    seams_x = _seams(columns)
+    seams_y = _seams(rows)
+    made = []
+    for r, (bottom, top) in enumerate(rows):
+        for c, (left, right) in enumerate(columns):
+            made.append(
+                TemplatePage(
+                    template=template.id,
+                    number=r * len(columns) + c + 1,
+                    of=len(rows) * len(columns),
+                    row=r,
+                    column=c,
+                    sheet=sheet,
+                    window=(left, bottom, right, top),
+                    at=(margin, margin),
+                    marks=tuple(_marks((left, bottom, right, top), seams_x, seams_y)),
+                )
+            )
+    return tuple(made)
+
+
+def _windows(size: float, window: float, overlap: float) -> list[tuple[float, float]]:
+    """Stretches that cover a size, neighbours sharing the overlap."""
+    step = window - overlap
+    count = max(1, math.ceil((size - overlap) / step - 1e-9))
+    return [(k * step, min(k * step + window, size)) for k in range(count)]
+
+
+def _seams(windows: Sequence[tuple[float, float]]) -> list[float]:
+    """Middles of what neighbours share."""
+    return [(after[0] + before[1]) / 2 for before, after in pairwise(windows)]
+
+
+def _marks(
+    window: tuple[float, float, float, float], seams_x: Sequence[float], seams_y: Sequence[float]
+) -> Iterator[Point]:
+    """Two crosses on every seam of a page, at the same places on the page next to it."""
+    left, bottom, right, top = window
+    for x in (s for s in seams_x if left < s < right):
+        yield from ((x, bottom + (top - bottom) * share) for share in (0.25, 0.75))
+    for y in (s for s in seams_y if bottom < s < top):
+        yield from ((left + (right - left) * share, y) for share in (0.25, 0.75))
