@@ -154,6 +154,8 @@ class Page:
         The sheet shows sizes, so it carries the band that says whether glass may be ordered.
     heading
         The title stands at the top of the sheet as well.
+    flows
+        It goes on where the list before it ends, on the same sheet.
 
     """
 
@@ -163,6 +165,7 @@ class Page:
     scale: str = ""
     sizes: bool = False
     heading: bool = True
+    flows: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,6 +16,21 @@ def cut_path(lite: Lite) -> tuple[Outline, tuple[float, ...]]:
     return rounded(lite.outline, {p: n.radius for n in lite.notches for p in inside(lite, n)})
 
 
+def cut_outs(lite: Lite) -> tuple[Notch, ...]:
+    """Cut-outs for fittings and projections: all but where the foot steps."""
+    return tuple(n for n in lite.notches if n.of != "step")
+
+
+def step_corners(lite: Lite) -> tuple[tuple[Point, Notch], ...]:
+    """Inside corners of the steps in the foot of a pane, from left to right, with their step."""
+    return tuple(sorted(((p, n) for n in lite.steps for p in inside(lite, n)), key=lambda c: c[0]))
+
+
+def kept(lite: Lite, corner: Point) -> bool:
+    """Whether a corner of the blank is still there when steps and fittings are cut out."""
+    return any(math.dist(corner, p) < TOUCH for p in lite.outline)
+
+
 def inside(lite: Lite, notch: Notch) -> Outline:
     """Corners of a cut-out that lie within the blank, in order, rather than on its edge."""
     return tuple(p for p in notch.corners if not _on_edge(p, lite.corners))

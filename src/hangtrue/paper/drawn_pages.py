@@ -102,18 +102,33 @@ def _opening_note(plan: Plan, units: Units) -> str:
 
 
 def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:
-    """Plan with swing, elevation, gap strips; each with the cautions of its step."""
+    """Plan with swing, room, corners, elevations, gap strips; cautions where their step begins."""
     swings = "door" in plan.best.alternative.choice.order
-    wanted = (
-        ("plan", "Plan with swing" if swings else "Plan", ABOVE, at("carry and lift", applied)),
-        ("elevation", "Elevation", OUTSIDE, at("drill", applied)),
-        ("gaps", "Gaps, joint by joint", OUTSIDE, ()),
-    )
-    return tuple(
-        _page(plan, drawn[name], title, view=view, after=_warned(cautions), below=_high(cautions))
-        for name, title, view, cautions in wanted
-        if name in drawn
-    )
+    titles = {
+        "plan": ("Plan with swing" if swings else "Plan", ABOVE, at("carry and lift", applied)),
+        "room": ("The room around the glass", ABOVE, ()),
+        "corners": ("Corners", ABOVE, ()),
+        "elevation": ("Elevation", OUTSIDE, at("drill", applied)),
+        "gaps": ("Gaps, joint by joint", OUTSIDE, ()),
+    }
+    pages = []
+    for name, sheet in drawn.items():
+        kind, _, number = name.partition("-")
+        if kind in titles:
+            title, view, cautions = titles[kind]
+            warned = cautions if not number else ()
+            run = f" of {number.replace('-', ' ')}" if kind == "elevation" and number else ""
+            pages.append(
+                _page(
+                    plan,
+                    sheet,
+                    f"{title}{run}",
+                    view=view,
+                    after=_warned(warned),
+                    below=_high(warned),
+                )
+            )
+    return tuple(pages)
 
 
 def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:

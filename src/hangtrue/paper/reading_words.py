@@ -8,6 +8,7 @@ from functools import singledispatch
 
 from hangtrue.job.readings import (
     Bow,
+    Corner,
     CornerAngle,
     Diagonal,
     Fall,
@@ -16,11 +17,15 @@ from hangtrue.job.readings import (
     Offset,
     Pitch,
     Reading,
+    Square,
+    Triangle,
     Width,
 )
 from hangtrue.paper.lengths import INCH, Units, tidy
 from hangtrue.units import Length, Unit
 
+ANGLES = (CornerAngle, Corner, Square)
+"""Readings of an angle rather than of a length."""
 BARE = re.compile(r"[-+0-9., /½¼¾⅛⅜⅝⅞]+")
 """A value without a unit."""
 
@@ -33,7 +38,7 @@ def place(reading: object, _units: Units) -> str:
 
 @place.register
 def _width(reading: Width, units: Units) -> str:
-    return f"Width at {units.size(reading.at)}"
+    return f"Width{_of_run(reading.run)} at {units.size(reading.at)}"
 
 
 @place.register
@@ -56,17 +61,17 @@ def _bow(reading: Bow, units: Units) -> str:
 @place.register
 def _diagonal(reading: Diagonal, units: Units) -> str:
     ends = (units.size(reading.left_at), units.size(reading.right_at))
-    return "Diagonal, left {} to right {}".format(*ends)
+    return f"Diagonal{_of_run(reading.run)}, left {ends[0]} to right {ends[1]}"
 
 
 @place.register
-def _fall(_reading: Fall, _units: Units) -> str:
-    return "Fall of the curb along the glass line"
+def _fall(reading: Fall, _units: Units) -> str:
+    return f"Fall of the curb along the glass line{_of_run(reading.run)}"
 
 
 @place.register
-def _pitch(_reading: Pitch, _units: Units) -> str:
-    return "Pitch of the curb across"
+def _pitch(reading: Pitch, _units: Units) -> str:
+    return f"Pitch of the curb across{_of_run(reading.run)}"
 
 
 @place.register
@@ -77,6 +82,27 @@ def _height(reading: Height, _units: Units) -> str:
 @place.register
 def _angle(reading: CornerAngle, _units: Units) -> str:
     return f"Angle between the curb and the {reading.wall} wall"
+
+
+@place.register
+def _corner(reading: Corner, _units: Units) -> str:
+    return f"Inside angle of corner {reading.corner}"
+
+
+@place.register
+def _triangle(reading: Triangle, units: Units) -> str:
+    legs = f"{units.size(reading.before)} before it, {units.size(reading.after)} after it"
+    return f"Across corner {reading.corner}, from marks {legs}"
+
+
+@place.register
+def _square(reading: Square, _units: Units) -> str:
+    return f"Angle in plan between the {reading.wall} wall and the glass line"
+
+
+def _of_run(run: int) -> str:
+    """Name a run other than the first; straight lines have no other."""
+    return f" of run {run}" if run > 1 else ""
 
 
 def _span(low: Length, high: Length, units: Units) -> str:
@@ -104,19 +130,19 @@ def typed(reading: Reading, unit: Unit) -> str:
 
 def amount(reading: Reading, value: float, units: Units) -> str:
     """Write a value in the unit of the reading: a small length, or degrees for an angle."""
-    if isinstance(reading, CornerAngle):
+    if isinstance(reading, ANGLES):
         return f"{tidy(math.degrees(value), 2)}°"
     return units.figure(value, fine=True)
 
 
 def said(reading: Reading, value: float, units: Units) -> str:
     """Say a value with its unit."""
-    return amount(reading, value, units) if isinstance(reading, CornerAngle) else units.small(value)
+    return amount(reading, value, units) if isinstance(reading, ANGLES) else units.small(value)
 
 
 def difference(reading: Reading, value: float, units: Units) -> str:
     """Write a difference between two values of a reading, with its sign, in decimals."""
-    if isinstance(reading, CornerAngle):
+    if isinstance(reading, ANGLES):
         return f"{tidy(math.degrees(value), 2)}°"
     return tidy(value / INCH, 3) if units.first == "in" else tidy(value, 1)
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from hangtrue.check.verdict import Judged
 from hangtrue.fit.enclosure import (
     Alternative,
+    Bar,
     Chain,
     Choice,
     Enclosure,
@@ -19,6 +20,7 @@ from hangtrue.fit.enclosure import (
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Opening
 from hangtrue.paper.blocks import Cell, Column, Table
+from hangtrue.paper.joint_words import bar_kind, joint_name
 from hangtrue.paper.lengths import Units, tidy
 
 Rows = tuple[tuple[str | Cell, ...], ...]
@@ -46,7 +48,50 @@ def sizes(lites: Iterable[Lite], units: Units) -> Table:
 def _size(lite: Lite, units: Units) -> tuple[str | Cell, ...]:
     lengths = (lite.width_bottom, lite.width_top, lite.height_left, lite.height_right)
     figures = (units.figure(length) for length in (*lengths, lite.thickness))
-    return (Cell(text=capital(lite.id), strong=True), *figures, units.mass(lite.mass_kg))
+    notes = tuple(pane_notes(lite))
+    name = Cell(text=capital(lite.id), strong=True, small=notes)
+    return (name, *figures, units.mass(lite.mass_kg))
+
+
+def pane_notes(lite: Lite) -> Iterable[str]:
+    """Say what the sizes of a pane do not show: steps, mitres, scribed edges."""
+    names = " and ".join(dict.fromkeys(step.fitting for step in lite.steps))
+    if names:
+        yield f"steps over {names}"
+    for edge in lite.edges:
+        if edge.bevel:
+            yield f"{edge.where} edge mitred {tidy(abs(math.degrees(edge.bevel)), 1)}°"
+        if edge.points:
+            yield f"{edge.where} edge scribed"
+
+
+def bars(listed: Iterable[Bar], units: Units) -> Table:
+    """Bars to cut: what each is, from where to where, and its length."""
+    columns = (
+        Column(head="Bar", share=1),
+        Column(head="From"),
+        Column(head="To"),
+        Column(head="Height", unit=units.head, align="figure"),
+        Column(head="Cut to", unit=units.head, align="figure"),
+        Column(head="±", unit=units.first, align="right"),
+    )
+    rows = tuple(
+        (
+            Cell(text=f"{capital(bar.id)}, {bar_kind(bar)}", strong=True),
+            bar.holds,
+            bar.to,
+            units.figure(bar.ends[0][2]),
+            units.figure(bar.length.value),
+            units.spread(bar.length.sd),
+        )
+        for bar in listed
+    )
+    return Table(columns=columns, rows=rows)
+
+
+def bar_chains(bar: Bar, units: Units) -> tuple[Table, ...]:
+    """Deduction chain of a bar, from what it spans to what is cut."""
+    return (_chain(bar.chain, units, "Cut to"),)
 
 
 def chains(lite: Lite, units: Units) -> tuple[Table, ...]:
@@ -54,9 +99,9 @@ def chains(lite: Lite, units: Units) -> tuple[Table, ...]:
     return tuple(_chain(chain, units) for chain in lite.chains)
 
 
-def _chain(chain: Chain, units: Units) -> Table:
+def _chain(chain: Chain, units: Units, last: str = "Glass") -> Table:
     steps = ((capital(d.what), _signed(d.amount, units)) for d in chain.deductions)
-    ordered = Cell(text="Glass", strong=True)
+    ordered = Cell(text=last, strong=True)
     glass = Cell(text=units.exact(chain.glass), strong=True, small=(units.size(chain.glass),))
     rows: Rows = (("Opening", units.exact(chain.opening)), *steps, (ordered, glass))
     columns = (
@@ -134,8 +179,8 @@ def _gap(gap: Gap, units: Units) -> Cell:
 
 def joint_words(joint: Joint) -> str:
     """Say which joint: `Left wall to door, hinge`."""
-    one, other = joint.between
-    return f"{capital(one)} to {other}, {joint.kind}"
+    at = f" at corner {joint.corner.number}" if joint.corner else ""
+    return f"{capital(joint_name(joint))}, {joint.kind}{at}"
 
 
 # ------------------------------------------------------------------------------------ alternatives
@@ -192,6 +237,10 @@ def choice_words(choice: Choice, units: Units) -> str:
     names = {"door": "door", "fixed": "fixed pane"}
     panes = capital(", ".join(names.get(kind, kind) for kind in choice.order))
     hinges = f"; hinges {choice.hinge_side}, on the {choice.hung_on}" if choice.hinge_side else ""
+    if choice.second:
+        hinges += f"; second door {choice.second[0]}, on the {choice.second[1]}"
+    if choice.split:
+        hinges += f"; two panes at the {' and the '.join(choice.split)}"
     made = {"boxed": "boxed set", "raked": "cut to the walls", "square": "cut square"}[choice.cut]
     return f"{panes}; {units.size(choice.thickness)} glass{hinges}; {made}"
 
@@ -231,29 +280,41 @@ def squared_words(alternative: Alternative, units: Units) -> str:
 
 
 def opening(shape: Opening, at: Sequence[float], units: Units) -> Table:
-    """Width of the opening at some heights, and how far each wall leans in up to there."""
-    both = len(shape.walls) == len(("left", "right"))
+    """Width of every run at some heights, and how far each wall leans in up to there."""
+    runs = tuple(run for run in range(1, shape.corners + 2) if _bounded(shape, run))
     walls = tuple(f"{capital(side)} wall leans in" for side in shape.walls)
+    plain = units.alone
     columns = (
         Column(head="Height", unit=units.first, align="figure", share=1),
-        *((Column(head="Width", unit=units.first, align="figure", share=1),) if both else ()),
-        *((Column(head="±", unit=units.first, align="right", share=0.6),) if both else ()),
+        *(column for run in runs for column in _width_columns(shape, run, units)),
         *(Column(head=words, unit=units.first, align="figure", share=1) for words in walls),
     )
-    rows = tuple(_level(shape, height, units.alone, both=both) for height in reversed(at))
+    rows = tuple(_level(shape, height, runs, plain) for height in reversed(at))
     return Table(columns=columns, rows=rows)
 
 
-def _level(shape: Opening, height: float, units: Units, *, both: bool) -> tuple[str, ...]:
+def _bounded(shape: Opening, run: int) -> bool:
+    """Whether a run ends at walls and corners alone, so that its width means something."""
+    left = run > 1 or "left" in shape.walls
+    return left and (run <= shape.corners or "right" in shape.walls)
+
+
+def _width_columns(shape: Opening, run: int, units: Units) -> tuple[Column, ...]:
+    name = f"Run {run}" if shape.corners else "Width"
+    return (
+        Column(head=name, unit=units.first, align="figure", share=1),
+        Column(head="±", unit=units.first, align="right", share=0.6),
+    )
+
+
+def _level(shape: Opening, height: float, runs: Sequence[int], units: Units) -> tuple[str, ...]:
+    widths = [shape.estimate(shape.stop(k, height) - shape.start(k, height)) for k in runs]
     leans = tuple(
         units.figure(shape.estimate(shape.lean(side, 0.0, height)).value, fine=True)
         for side in shape.walls
     )
-    at = units.figure(height)
-    if not both:
-        return (at, *leans)
-    width = shape.estimate(shape.wall("right", height) - shape.wall("left", height))
-    return (at, units.figure(width.value, fine=True), units.spread(width.sd), *leans)
+    said = [text for w in widths for text in (units.figure(w.value, fine=True), units.spread(w.sd))]
+    return (units.figure(height), *said, *leans)
 
 
 def problems(listed: Iterable[Problem]) -> Table:

@@ -42,7 +42,7 @@ def findings(plan: Plan, units: Units) -> Page:
     if good.rows:
         blocks = (*blocks, Heading(text="Looked at and good"), good)
     blocks = (*blocks, Text(text=FINDINGS_NOTE, small=True))
-    return Page(title="Findings, worst first", blocks=blocks)
+    return Page(title="Findings, worst first", blocks=blocks, flows=True)
 
 
 def sizes(plan: Plan, units: Units) -> tuple[Page, ...]:
@@ -55,9 +55,25 @@ def sizes(plan: Plan, units: Units) -> tuple[Page, ...]:
     if isinstance(made, NoFit):
         why = Text(text=f"{made.why} {tables.missing_words(made, units)}")
         clashes = (tables.clashes(made, units),) if made.clashes else ()
-        return (Page(title="Why it does not fit", blocks=(why, *clashes, *others), sizes=True),)
-    blocks = (*_gaps(plan, units), *_chains(plan, units), *others)
-    return (Page(title="How the sizes come about", blocks=blocks, sizes=True),)
+        return (
+            Page(
+                title="Why it does not fit", blocks=(why, *clashes, *others), sizes=True, flows=True
+            ),
+        )
+    blocks = (*_gaps(plan, units), *_bars(made, units), *_chains(plan, units), *others)
+    return (Page(title="How the sizes come about", blocks=blocks, sizes=True, flows=True),)
+
+
+def _bars(made: Enclosure, units: Units) -> tuple[Block, ...]:
+    """Bars to cut, and how each length comes about."""
+    if not made.bars:
+        return ()
+    chains = tuple(table for bar in made.bars for table in tables.bar_chains(bar, units))
+    return (
+        Heading(text="Bars, cut to length"),
+        tables.bars(made.bars, units),
+        Abreast(tables=chains),
+    )
 
 
 def _gaps(plan: Plan, units: Units) -> tuple[Block, ...]:
@@ -116,7 +132,7 @@ def readings(plan: Plan, units: Units, problems: Iterable[Problem]) -> Page:
     odd = tables.problems(problems)
     if odd.rows:
         blocks = (*blocks, Heading(text="Odd in the job document"), odd)
-    return Page(title="Readings, and how they agree", blocks=blocks)
+    return Page(title="Readings, and how they agree", blocks=blocks, flows=True)
 
 
 def agreement_words(test: Agreement, unchecked: Sequence[str]) -> str:
@@ -151,7 +167,7 @@ def cautions(applied: Sequence[Applied]) -> Page:
     steps = dict.fromkeys(c.step for c in applied)
     blocks = tuple(block for step in steps for block in _step(step, applied))
     limits = Steps(title="Limits of use", items=LIMITS)
-    return Page(title="Cautions, step by step", blocks=(*blocks, limits))
+    return Page(title="Cautions, step by step", blocks=(*blocks, limits), flows=True)
 
 
 def _step(step: str, applied: Sequence[Applied]) -> tuple[Block, ...]:

@@ -1,11 +1,16 @@
 """Every drawing of a plan, by name: the opening, and what goes into it where anything does."""
 
-from hangtrue.fit.enclosure import NoFit
-from hangtrue.paper.drawings.elevation import elevation
+from hangtrue.fit.enclosure import Enclosure, NoFit
+from hangtrue.job.brief import Brief
+from hangtrue.measure.opening import Opening
+from hangtrue.paper.drawings.corners import corners
+from hangtrue.paper.drawings.elevation import elevations
 from hangtrue.paper.drawings.gap_strips import gap_strips
 from hangtrue.paper.drawings.opening import opening
 from hangtrue.paper.drawings.pane import pane
 from hangtrue.paper.drawings.plan_view import plan_view
+from hangtrue.paper.drawings.room_plan import room_plan
+from hangtrue.paper.drawings.surroundings import surroundings
 from hangtrue.paper.drawings.wanted import wanted
 from hangtrue.paper.scene import Sheet
 from hangtrue.plan import Plan
@@ -26,12 +31,21 @@ def drawings(plan: Plan) -> tuple[tuple[str, Sheet], ...]:
         sheets.append(wanted(brief, measured, made))
     else:
         sheets += [
-            plan_view(brief, measured, made, _clear(plan)),
-            elevation(brief, measured, made),
-            gap_strips(brief, made),
+            plan_of(brief, measured, made, _clear(plan)),
+            *surroundings(brief, measured, made),
+            *corners(brief, measured, made),
+            *elevations(brief, measured, made),
+            *gap_strips(brief, made),
             *(pane(brief, made, lite) for lite in made.lites),
         ]
     return tuple((sheet.name, sheet) for sheet in sheets)
+
+
+def plan_of(brief: Brief, measured: Opening, made: Enclosure, clear: float | None = None) -> Sheet:
+    """Draw a straight line of panes with its gaps beside it; anything else with what is around."""
+    job = brief.job
+    plain = len(made.runs) < 2 and not (job.obstacles or job.steps or made.bars)  # noqa: PLR2004
+    return (plan_view if plain else room_plan)(brief, measured, made, clear)
 
 
 def _clear(plan: Plan) -> float | None:

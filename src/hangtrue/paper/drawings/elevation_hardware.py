@@ -11,6 +11,7 @@ from hangtrue.job.hardware import Channel, Clamp, Hinge
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.folding import across, placed_corners
 from hangtrue.paper.drawings.reach import Reach
+from hangtrue.paper.joint_words import at_riser
 from hangtrue.paper.scene import Path, Primitive, View
 
 BAR = 19.0
@@ -42,7 +43,7 @@ def _joint(brief: Brief, joint: Joint, reach: Reach, view: View) -> Iterator[Pri
                 side = "left" if joint.between[1] == lite.id else "right"
                 for z in (g.at for g in joint.gaps if g.at_fitting):
                     yield _plate(lite, z, item.plate_height, item.plate_height, view, side)
-        case Channel():
+        case Channel() if not at_riser(joint):
             yield _channel(beside[0], joint, item, view)
 
 

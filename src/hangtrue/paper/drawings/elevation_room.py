@@ -15,8 +15,8 @@ from hangtrue.paper import lettering
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.elevation_hardware import BAR
 from hangtrue.paper.drawings.folding import across, face
-from hangtrue.paper.drawings.gap_words import bar_kind
 from hangtrue.paper.drawings.reach import Reach, ceiling_at, meets_ceiling
+from hangtrue.paper.joint_words import bar_kind
 from hangtrue.paper.labels import Label
 from hangtrue.paper.scene import LETTER, TITLE, Box, Hatch, Line, Path, Primitive, Text, View
 

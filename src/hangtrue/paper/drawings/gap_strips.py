@@ -11,6 +11,7 @@ from hangtrue.job.brief import Brief
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import LINE_FEED, Rung, ladder
 from hangtrue.paper.drawings import frame
+from hangtrue.paper.joint_words import joint_name
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import LETTER, Hatch, Line, Path, Primitive, Sheet, Text
 from hangtrue.paper.words import figure, units_line
@@ -28,6 +29,12 @@ PLATE = 3.0
 WORDS = 5 * LINE_FEED
 """Room for the words under an upright strip."""
 LADDER = 5.0
+ABREAST = 4
+"""Upright strips side by side on a sheet."""
+BESIDE = 3
+"""Level strips that have room below upright ones."""
+ALONE = 6
+"""Level strips on a sheet of their own."""
 KEY = (
     "Thick: edge of the glass",
     "grey: allowed",
@@ -58,11 +65,34 @@ class Strip:
         return self.times * _most(self.joint)
 
 
-def gap_strips(brief: Brief, made: Enclosure) -> Sheet:
-    """Draw all joints as strips."""
+def gap_strips(brief: Brief, made: Enclosure) -> tuple[Sheet, ...]:
+    """Draw a strip for every joint, upright ones above level ones, on as many sheets as it takes.
+
+    Each strip is 0 at the edge of the glass on its left or lower side.
+    """
     units = units_of(brief)
     up = [j for j in made.joints if j.upright and len(j.gaps) > 1]
     flat = [j for j in made.joints if not j.upright and len(j.gaps) > 1]
+    sheets = _shared_out(up, flat)
+    return tuple(_sheet(number, up, flat, units) for number, (up, flat) in enumerate(sheets, 1))
+
+
+def _shared_out(up: list[Joint], flat: list[Joint]) -> list[tuple[list[Joint], list[Joint]]]:
+    """Joints for each sheet: upright ones in even shares, level ones below them where room is."""
+    count = -(-len(up) // ABREAST)
+    share = -(-len(up) // count) if count else 1
+    sheets: list[tuple[list[Joint], list[Joint]]] = [
+        (up[i : i + share], []) for i in range(0, len(up), share)
+    ]
+    rest = list(flat)
+    for _, below in sheets:
+        below.extend(rest[:BESIDE])
+        rest = rest[BESIDE:]
+    return [*sheets, *(([], rest[i : i + ALONE]) for i in range(0, len(rest), ALONE))]
+
+
+def _sheet(number: int, up: Sequence[Joint], flat: Sequence[Joint], units: Units) -> Sheet:
+    """Lay out one sheet of strips."""
     lows = _level_strips(flat)
     base = max((s.corner[1] + s.broad for s in lows), default=frame.CAPTION) + 2 * LINE_FEED + 1.0
     highs = _upright_strips(up, base + WORDS)
@@ -73,7 +103,7 @@ def gap_strips(brief: Brief, made: Enclosure) -> Sheet:
         *(p for s in lows for p in _level_words(s, units)),
     )
     return Sheet(
-        name="gaps",
+        name="gaps" if number == 1 else f"gaps-{number}",
         width=frame.WIDTH,
         height=height,
         title="Gaps along every joint",
@@ -92,7 +122,7 @@ def _told(joint: Joint, units: Units) -> str:
 
 
 def _name(joint: Joint) -> str:
-    return " to ".join(joint.between).capitalize()
+    return joint_name(joint).capitalize()
 
 
 def _allowed(joint: Joint, units: Units) -> str:

@@ -152,7 +152,9 @@ def _stretched(
     factor = _factor(measured, feet, starts, one_to)
     x = (frame.WIDTH - (feet["right"] - feet["left"]) / one_to) / 2 - feet["left"] / one_to
     view = View(one_to=one_to, origin=(x, below))
-    drawn = Stretched(opening=measured, view=view, factor=factor, feet=feet, low=low, high=high, starts=starts)
+    drawn = Stretched(
+        opening=measured, view=view, factor=factor, feet=feet, low=low, high=high, starts=starts
+    )
     return drawn, below + (high - low) / one_to + above
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
@@ -10,10 +11,11 @@ from hangtrue.fit.enclosure import Enclosure, Lite, Notch
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
 from hangtrue.paper import lettering
-from hangtrue.paper.cut import cut_path, in_level_edge
+from hangtrue.paper.cut import cut_outs, cut_path, in_level_edge, step_corners
 from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.pane_details import details, notes, stamp_corner
+from hangtrue.paper.labels import Label, labelled
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -67,13 +69,18 @@ def pane(brief: Brief, made: Enclosure, lite: Lite) -> Sheet:
     placed = _placed(lite, units)
     column = (frame.WIDTH - NOTES, frame.CAPTION + 2.0, frame.WIDTH, placed.height)
     told, lowest = notes(brief, made, lite, column)
-    parts = (
+    drawn = (
         *_glass(lite, placed.view),
         *_places(lite, placed, units),
         *_sizes(lite, placed, units),
         *_rakes(lite, placed, units),
+        *_steps(lite, placed.view),
         *told,
         *details(brief, lite, (column[0], column[1], column[2], lowest)),
+    )
+    parts = (
+        *drawn,
+        *labelled(_radii(lite, placed.view, units), drawn, placed.glass),
         *frame.caption(
             (
                 "Seen from outside",
@@ -104,6 +111,7 @@ def cut_file(brief: Brief, lite: Lite) -> Sheet:
         hand_words(lite),
         f"width {lite.width_bottom:.1f} bottom, {lite.width_top:.1f} top",
         f"height {lite.height_left:.1f} left, {lite.height_right:.1f} right",
+        *(f"{e.where} edge mitred {math.degrees(e.bevel):.1f} deg" for e in lite.edges if e.bevel),
     )
     size = min(20.0, (lite.centroid[0]) / 12)
     middle = lite.centroid
@@ -116,7 +124,7 @@ def cut_file(brief: Brief, lite: Lite) -> Sheet:
         primitives=(
             Path(points=corners, bulges=bulges, layer="outline", weight="thick"),
             *(Circle(centre=h.centre, radius=h.diameter / 2, layer="holes") for h in lite.holes),
-            *(_cut_label(lite, notch) for notch in lite.notches),
+            *(_cut_label(lite, notch) for notch in cut_outs(lite)),
             *(
                 Text(
                     at=(middle[0], middle[1] - 1.8 * i * size),
@@ -204,17 +212,35 @@ def _glass(lite: Lite, view: View) -> Iterable[Primitive]:
     yield _stamp(lite, view)
 
 
+def _steps(lite: Lite, view: View) -> Iterable[Primitive]:
+    """Dashed, what is taken out of the blank where the foot steps."""
+    for step in lite.steps:
+        yield Path(points=view.all(step.corners), layer="hidden", stroke="dashed")
+
+
+def _radii(lite: Lite, view: View, units: Units) -> Iterable[Label]:
+    """Radius of each inside corner of a step, in the glass beside it."""
+    for (x, y), step in step_corners(lite):
+        xs = [p[0] for p in step.corners]
+        way = -1.0 if x < (min(xs) + max(xs)) / 2 else 1.0
+        yield Label(
+            near=view.at((x, y)), lines=(f"R {exact(units, step.radius)}",), toward=(way, 1.0)
+        )
+
+
 def _stamp(lite: Lite, view: View) -> Primitive:
     """Place of the safety mark, in the corner that the notes name."""
-    right = stamp_corner(lite).endswith("right")
-    x, y = view.at(lite.corners[1 if right else 0])
+    corner = stamp_corner(lite)
+    right, top = corner.endswith("right"), corner.startswith("top")
+    x, y = view.at(lite.corners[(2 if top else 1) if right else (3 if top else 0)])
     left = x - STAMP - 2.0 if right else x + 2.0
-    return frame.oblong((left, y + 2.0, left + STAMP, y + 4.0), "hidden")
+    low = y - 4.0 if top else y + 2.0
+    return frame.oblong((left, low, left + STAMP, low + 2.0), "hidden")
 
 
 def _marks(lite: Lite) -> tuple[Point, ...]:
     """Places dimensioned upward from the datum: holes, and cut-outs in upright edges."""
-    upright = (n for n in lite.notches if not in_level_edge(lite, n))
+    upright = (n for n in cut_outs(lite) if not in_level_edge(lite, n))
     return (*map(_middle, upright), *(h.centre for h in lite.holes))
 
 
@@ -231,7 +257,7 @@ def _places(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
     rungs = [Rung(at=(edge, y), words=str(exact(units, true))) for true, y in heights.items()]
     yield from ladder(rungs, edge - LADDER, "left")
     nearest = [(h.centre[0] - h.diameter / 2, h.centre[1]) for h in lite.holes]
-    upright = (n for n in lite.notches if not in_level_edge(lite, n))
+    upright = (n for n in cut_outs(lite) if not in_level_edge(lite, n))
     nearest += [(min(p[0] for p in n.corners), _middle(n)[1]) for n in upright]
     for x, y in map(view.at, nearest):
         if x > edge + FIRST:
@@ -262,8 +288,9 @@ Ends = tuple[Point, Point]
 def _low(lite: Lite) -> tuple[Ends, ...]:
     """Level lengths below: holes, cut-outs and the left corner from the datum, the width."""
     bl, br, *_ = lite.corners
-    level = (_middle(n) for n in lite.notches if in_level_edge(lite, n))
-    xs = sorted({round(x, 6) for x, _ in (*level, *(h.centre for h in lite.holes), bl)})
+    level = (_middle(n) for n in cut_outs(lite) if in_level_edge(lite, n))
+    steps = (p for p, _ in step_corners(lite))
+    xs = sorted({round(x, 6) for x, _ in (*level, *steps, *(h.centre for h in lite.holes), bl)})
     return (*(((0.0, 0.0), (x, 0.0)) for x in xs if x > ZERO), ((bl[0], 0.0), (br[0], 0.0)))
 
 
@@ -279,6 +306,11 @@ def _sides(lite: Lite) -> tuple[tuple[Ends, ...], tuple[Ends, ...]]:
     bl, br, tr, tl = lite.corners
     left = (((0.0, 0.0), (0.0, bl[1])),) if bl[1] > ZERO else ()
     right = (((br[0], 0.0), br),) if br[1] > ZERO else ()
+    for (_, y), step in step_corners(lite):
+        if max(x for x, _ in step.corners) > br[0] - ZERO:
+            right = (*right, ((br[0], 0.0), (br[0], y)))
+        else:
+            left = (*left, ((0.0, 0.0), (0.0, y)))
     return (
         (*left, ((0.0, bl[1]), (0.0, tl[1]))),
         (*right, (br, (br[0], tr[1]))),

@@ -7,21 +7,23 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from hangtrue.fit.enclosure import Edge, Enclosure, Hole, Lite, Notch
+from hangtrue.fit.enclosure import Corner, Edge, Enclosure, Hole, Lite, Notch
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
-from hangtrue.paper.cut import in_level_edge, inside, outside, rounded
+from hangtrue.paper.cut import cut_outs, in_level_edge, inside, kept, outside, rounded
 from hangtrue.paper.dimensions import LINE_FEED, Span, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.key_plan import key_plan
-from hangtrue.paper.lengths import Units, units_of
-from hangtrue.paper.scene import Box, Leader, Path, Primitive, view_into
+from hangtrue.paper.lengths import Units, tidy, units_of
+from hangtrue.paper.scene import Box, Hatch, Leader, Line, Path, Primitive, Text, view_into
 from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, unbroken
 
 KEY = 26.0
 """Height of the key plan, mm."""
 DETAIL = 56.0
 """Height of one enlarged cut-out, mm."""
+SECTION = 38.0
+"""Height of the section through a mitred edge, mm."""
 AROUND = 22.0
 """Glass shown around a cut-out, mm of the object."""
 
@@ -35,14 +37,14 @@ def notes(
     low = top - 8.0 - KEY
     parts += key_plan(made, lite.id, (left, low, right, top - 8.0))
     y = low - 1.6 * LINE_FEED
-    for fact in facts(brief, lite):
+    for fact in facts(brief, made, lite):
         lines = frame.paragraph(unbroken(fact), (left, y), right - left)
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
     return tuple(parts), y
 
 
-def facts(brief: Brief, lite: Lite) -> tuple[str, ...]:
+def facts(brief: Brief, made: Enclosure, lite: Lite) -> tuple[str, ...]:
     """Everything that is not a line on the drawing."""
     units, head, plant = units_of(brief), brief.job.job, brief.profile.plant
     mark = brief.job.wanted.safety_mark.replace("unknown", "standard not stated, ask")
@@ -53,6 +55,9 @@ def facts(brief: Brief, lite: Lite) -> tuple[str, ...]:
         f"Tempered glass, {units.size(lite.thickness)} thick, {units.mass(lite.mass_kg)}",
         *_edges(lite.edges),
         *_rakes(lite, units),
+        *_mitres(lite, units),
+        *_at_corners(made, lite),
+        *_steps(lite),
         f"Safety mark at the {stamp_corner(lite)} corner (small box): {mark}",
         f"Size ± {units.small(plant.size_tolerance)}",
         f"Holes ± {units.small(plant.hole_tolerance)}",
@@ -76,9 +81,68 @@ def _edges(edges: Sequence[Edge]) -> tuple[str, ...]:
     return tuple(f"{edge.where.capitalize()} edge {edge.finish}" for edge in edges)
 
 
+def _mitres(lite: Lite, units: Units) -> tuple[str, ...]:
+    """Say both faces of a pane whose edge is bevelled: they differ in width."""
+    if not lite.bevelled:
+        return ()
+    bl, br, tr, tl = lite.inside_corners
+    low, high = (str(exact(units, w)) for w in (br[0] - bl[0], tr[0] - tl[0]))
+    edges = [e for e in lite.edges if e.bevel]
+    return (
+        *(
+            f"{e.where.capitalize()} edge mitred {tidy(abs(math.degrees(e.bevel)), 1)}° from "
+            f"square, {'outside' if e.bevel > 0 else 'inside'} face the longer"
+            for e in edges
+        ),
+        "Drawn is the outside face; inside face "
+        + (f"{low} wide" if low == high else f"{low} wide at the bottom, {high} at the top"),
+    )
+
+
+def _at_corners(made: Enclosure, lite: Lite) -> tuple[str, ...]:
+    """Say how the pane meets its neighbour at each corner that it stands at."""
+    told = []
+    for joint in made.corners:
+        if lite.id in joint.between and joint.corner:
+            where = "right" if joint.between[0] == lite.id else "left"
+            other = joint.between[1 if where == "right" else 0]
+            told.append(f"{where.capitalize()} edge: {corner_words(joint.corner, lite.id, other)}")
+    return tuple(told)
+
+
+def corner_words(corner: Corner, mine: str, other: str) -> str:
+    """Say how a pane meets the other at a corner."""
+    at = f"at corner {corner.number}, {tidy(math.degrees(corner.angle), 1)}°"
+    match corner.joint:
+        case "butt" if corner.laps == mine:
+            return f"runs past and covers the edge of {other} {at}"
+        case "butt":
+            return f"stops short behind {other}, which covers it, {at}"
+        case "mitre":
+            return f"meets {other} on the mitre {at}"
+        case "clamp":
+            return f"clamped to {other} {at}"
+        case "hinge":
+            return f"hinged to {other} {at}"
+
+
+def _steps(lite: Lite) -> tuple[str, ...]:
+    """Say what the foot steps over."""
+    names = " and ".join(dict.fromkeys(step.fitting for step in lite.steps))
+    return (f"Foot steps over {names}; inside corners rounded as drawn",) if names else ()
+
+
 def stamp_corner(lite: Lite) -> str:
-    """Corner of the safety mark: at the bottom, hinge side (common practice, no source)."""
-    return f"bottom {lite.hinge_side or 'left'}"
+    """Corner of the safety mark: at the bottom, hinge side (common practice, no source).
+
+    Where a step takes that corner away it is the next one that is there.
+    """
+    bl, br, tr, tl = lite.corners
+    corners = {"bottom left": bl, "bottom right": br, "top left": tl, "top right": tr}
+    side = lite.hinge_side or "left"
+    other = "right" if side == "left" else "left"
+    wanted = (f"bottom {side}", f"bottom {other}", f"top {side}")
+    return next((name for name in wanted if kept(lite, corners[name])), wanted[0])
 
 
 def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
@@ -86,15 +150,74 @@ def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
     units = units_of(brief)
     left, low, right, y = room
     parts: list[Primitive] = []
+    for edge in lite.edges:
+        if edge.bevel and y - SECTION > low:
+            parts += _section(lite, edge, (left, y - SECTION, right, y))
+            y -= SECTION
+        if edge.points:
+            rows_told, y = _offsets(edge, (left, low, right, y), units)
+            parts += rows_told
     for (diameter, fitting), holes in groupby(sorted(lite.holes, key=_hole_kind), key=_hole_kind):
         told = f"{len(list(holes))} × Ø {exact(units, diameter)} for {_title(brief, fitting)}"
         lines = frame.paragraph(unbroken(told), (left, y), right - left)
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
-    for _, notches in groupby(sorted(lite.notches, key=_notch_kind), key=_notch_kind):
+    for _, notches in groupby(sorted(cut_outs(lite), key=_notch_kind), key=_notch_kind):
         drawn, y = _cut_outs(brief, lite, tuple(notches), (left, low, right, y))
         parts += drawn
     return tuple(parts)
+
+
+def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
+    """Section through a mitred edge as seen from above: both faces, and the angle of the grind."""
+    left, low, right, high = box
+    yield from frame.paragraph(
+        f"{edge.where.capitalize()} edge from above, scale\u00a02:1", (left, high), right - left
+    )
+    thick = 2.0 * lite.thickness
+    over = thick * math.tan(edge.bevel)
+    way = 1.0 if edge.where == "right" else -1.0
+    tip = (left + right) / 2 + way * 8.0
+    foot = low + LINE_FEED + 1.5
+    outer, inner = (tip, foot), (tip - way * over, foot + thick)
+    back = tip - way * 26.0
+    outline = (outer, inner, (back, foot + thick), (back, foot))
+    yield Hatch(outline=outline, layer="outline", spacing=1.6)
+    yield Path(
+        points=((back, foot), outer, inner, (back, foot + thick)),
+        closed=False,
+        layer="outline",
+        weight="middle",
+    )
+    yield Line(start=outer, end=(tip, foot + thick + 2.0), layer="centre", stroke="long-dash-dot")
+    middle = tip - way * 14.0
+    yield Text(at=(middle, foot - LINE_FEED), words="outside face", anchor="middle")
+    yield Text(at=(middle, foot + thick + 1.2), words="inside face", anchor="middle")
+    yield Text(
+        at=(tip + way * 2.0, foot + thick / 2),
+        words=f"{tidy(abs(math.degrees(edge.bevel)), 1)}°",
+        anchor="start" if way > 0 else "end",
+    )
+
+
+def _offsets(edge: Edge, box: Box, units: Units) -> tuple[list[Primitive], float]:
+    """List the points of a scribed edge from the datum corner; return also how far down it came."""
+    left, low, right, y = box
+    title = (
+        f"{edge.where.capitalize()} edge scribed: height, then distance from the datum’s upright"
+    )
+    head = frame.paragraph(title, (left, y), right - left)
+    parts: list[Primitive] = list(head)
+    y -= LINE_FEED * len(head)
+    fit = max(1, int((y - low) / LINE_FEED))
+    columns = 1 if len(edge.points) <= fit else 2
+    count = -(-len(edge.points) // columns)
+    for i, (x, z) in enumerate(edge.points):
+        column, row = divmod(i, count)
+        words = f"{exact(units, z).words}: {exact(units, x).words}"
+        at = (left + column * (right - left) / columns, y - row * LINE_FEED)
+        parts.append(Text(at=at, words=words))
+    return parts, y - count * LINE_FEED - 1.0
 
 
 def _cut_outs(

@@ -17,7 +17,7 @@ from hangtrue.job.room import Obstacle
 from hangtrue.measure.opening import Opening
 from hangtrue.paper.dimensions import LINE_FEED, arrow
 from hangtrue.paper.drawings import around, folding, frame
-from hangtrue.paper.drawings.gap_words import bar_kind, joint_name, range_words
+from hangtrue.paper.joint_words import bar_kind, joint_name, range_words
 from hangtrue.paper.labels import Label, labelled
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (

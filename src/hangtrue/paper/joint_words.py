@@ -8,8 +8,13 @@ from hangtrue.paper.words import figure
 
 
 def joint_name(joint: Joint) -> str:
-    """Say what meets what: `door to fixed 1`."""
-    return " to ".join(joint.between)
+    """Say what meets what: `door to fixed 1`; at the riser of a step also which riser."""
+    return joint.id if at_riser(joint) else " to ".join(joint.between)
+
+
+def at_riser(joint: Joint) -> bool:
+    """Whether a joint runs up beside the riser of a step."""
+    return joint.id.endswith(" riser")
 
 
 def range_words(joint: Joint, units: Units) -> str:
