@@ -35,6 +35,7 @@ from hangtrue.fit.sizes import (
     size,
     worth_raking,
 )
+from hangtrue.fit.splitting import split
 from hangtrue.fit.steps import step_joints
 from hangtrue.fit.transoms import transom_joints, transoms
 from hangtrue.fit.ways import items_on, thicknesses, ways
@@ -87,6 +88,7 @@ def _alternatives(brief: Brief, opening: Opening, way: Way) -> Iterator[Alternat
         return
     turned = row(brief, way, TWO).turns
     found: dict[tuple[int, float], Found] = {}
+    parted: Way | None = None
     for thickness in offered:
         # Where the glass line turns, sizes depend on the thickness of the glass; else they do not.
         glass = thickness if turned else 0.0
@@ -103,6 +105,10 @@ def _alternatives(brief: Brief, opening: Opening, way: Way) -> Iterator[Alternat
             made=_as_it_comes(brief, way, made),
             squared=best.squared and _of_glass(best.squared, thickness),
         )
+        if not way.stops and isinstance(best.made, Enclosure):
+            parted = parted or split(brief, way, best.made)
+    if parted:
+        yield from _alternatives(brief, opening, parted)
 
 
 def _too_heavy(brief: Brief, found: Found, used: Fittings, thickness: float) -> bool:
@@ -265,7 +271,7 @@ class View:
             hinge_side=self.way.hinge_side,
             hung_on=self.way.hung_on,
             second=self.way.second,
-            split=self.way.split,
+            split=tuple(dict.fromkeys(stop.step for stop in self.way.stops)),
             thickness=1.0,
             cut=cut,
         )

@@ -32,7 +32,8 @@ Ends = tuple[Place, Place, str]
 def bars(scene: Scene, panes: tuple[Lite, ...]) -> tuple[Bar, ...]:
     """Place every bar that is wanted and whose pane is there, and cut it to length."""
     wanted = scene.brief.job.wanted
-    known = {pane.id: pane for pane in panes}
+    ids = {pane.id: pane for pane in panes}
+    known = {pane.asked: ids[pane.id] for pane in scene.row.panes}
     return tuple(
         _bar(scene, k, wish, known[wish.holds])
         for k, wish in enumerate(wanted.bars, 1)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -16,7 +16,7 @@ from hangtrue.fit.entries import (
     Z_LEFT,
     Z_RIGHT,
 )
-from hangtrue.fit.layout import WHOLE, Row, RowJoint
+from hangtrue.fit.layout import WHOLE, Row, RowJoint, Stop
 from hangtrue.fit.on_the_day import Day, day, on_the_day
 from hangtrue.fit.places import Looked, Places, edge, places, top_of, with_fittings
 from hangtrue.fit.room import Room
@@ -99,7 +99,8 @@ def gaps(row: Row, room: Room, near: Vector, profile: Profile) -> Gaps:
     above = [
         _above(row, room, near, i, joint) for i, joint in enumerate(row.above) if joint is not None
     ]
-    every = (*upright.values(), *level, *above)
+    stops = [_beside_riser(row, room, near, stop) for stop in row.stops]
+    every = (*upright.values(), *level, *above, *stops)
     ranges = [r for piece in every for r in piece.ranges]
     return Gaps(
         row=row,
@@ -109,7 +110,7 @@ def gaps(row: Row, room: Room, near: Vector, profile: Profile) -> Gaps:
         low=np.array([r.least for r in ranges]),
         usual=np.array([r.usual for r in ranges]),
         high=np.array([r.most for r in ranges]),
-        sigma=on_the_day(off, row, upright, level, above),
+        sigma=on_the_day(off, row, upright, level, [*above, *stops]),
         flush=tuple(flush_of(row, room, j, len(near)) for j in row.turns),
         day=off,
     )
@@ -195,3 +196,24 @@ def _above(row: Row, room: Room, near: Vector, i: int, joint: RowJoint) -> Place
     left, right = row.panes[i].rise
     constant = ceiling - slope * at - (1.0 - share) * left - share * right
     return places(joint, at, fitting, A, constant, rows)
+
+
+def _beside_riser(row: Row, room: Room, near: Vector, stop: Stop) -> Places:
+    """Gaps between an edge that ends beside the riser of a step and that riser."""
+    pane, like = row.panes[stop.pane], row.below[stop.pane]
+    x, riser = room.riser(stop.step, stop.riser)
+    sign = 1.0 if stop.side == "right" else -1.0
+    entry = BOTTOM_RIGHT if stop.side == "right" else BOTTOM_LEFT
+    foot = float(near[stop.pane * CORNERS + (Z_RIGHT if stop.side == "right" else Z_LEFT)])
+    cap = float(room.base(stop.step, np.array([x]), pane.run)[0][0])
+    at = np.array([foot, max(cap, foot + 1.0)])
+    A = np.zeros((2, len(near)))
+    A[:, stop.pane * CORNERS + entry] = -sign
+    names = (pane.id, stop.step) if stop.riser == "left" else (stop.step, pane.id)
+    joint = replace(
+        like, id=f"{pane.id} to {stop.step}, {stop.riser} riser", between=names, level=False,
+        fittings=None,
+    )  # fmt: skip
+    shape = np.tile(sign * riser, (2, 1))
+    made = places(joint, at, (False, False), A, np.full(2, sign * x), shape)
+    return replace(made, stop=stop)

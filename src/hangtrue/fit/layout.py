@@ -148,6 +148,8 @@ class RowPane:
         Width that was asked for, mm; None where it is open.
     given
         Width and height of a boxed pane, mm; None where it is made to measure.
+    asked
+        Its id in the wishes; two panes share one where they were made of it.
     run
         Straight part of the glass line that it stands in, from 1, from left to right in the room.
     head
@@ -172,6 +174,7 @@ class RowPane:
     given: tuple[float, float] | None
     hinge_side: Side | None = None
     hung_on: HungOn | None = None
+    asked: str = ""
     run: int = 1
     head: Literal["level", "ceiling", "transom"] = "level"
     rise: tuple[float, float] = (0.0, 0.0)
@@ -179,6 +182,27 @@ class RowPane:
     leg: tuple[float, float] = WHOLE
     lift: tuple[float, float] = (0.0, 0.0)
     outside: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """A pane whose edge ends beside the riser of a step, below a pane that stands on its cap.
+
+    Attributes
+    ----------
+    pane
+        Its number, from 0.
+    side
+        Which edge of the pane.
+    step, riser
+        Name of the step, and which of its risers as seen in the room.
+
+    """
+
+    pane: int
+    side: Side
+    step: str
+    riser: Side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,6 +219,8 @@ class Row:
         n joints with what the panes stand on.
     thickness
         Nominal, mm; it matters where the glass line turns, and is 0 where it does not.
+    stops
+        Edges that end beside the riser of a step.
     above
         Once tops are cut: n joints with the ceiling, None where a pane does not meet it; else none.
 
@@ -204,6 +230,7 @@ class Row:
     joints: tuple[RowJoint | None, ...]
     below: tuple[RowJoint, ...]
     thickness: float = 0.0
+    stops: tuple[Stop, ...] = ()
     above: tuple[RowJoint | None, ...] = ()
 
     @property
@@ -272,6 +299,12 @@ class Row:
             joints=self.joints[::-1],
             below=self.below[::-1],
             above=self.above[::-1],
+            stops=tuple(
+                replace(
+                    s, pane=len(panes) - 1 - s.pane, side="left" if s.side == "right" else "right"
+                )
+                for s in self.stops
+            ),
         )
 
 
@@ -285,6 +318,10 @@ class Way:
         Of the first door.
     second
         Of the second door.
+    stops
+        Where a pane was made into two above the riser of a step.
+    asked
+        Id that each pane has in the wishes, where panes were made into two; else empty.
 
     """
 
@@ -294,7 +331,8 @@ class Way:
     hung_on: HungOn | None
     given: tuple[tuple[float, float], ...] | None = None
     second: tuple[Side, HungOn] | None = None
-    split: tuple[str, ...] = ()
+    stops: tuple[Stop, ...] = ()
+    asked: tuple[str, ...] = ()
 
     @property
     def hangs(self) -> Iterator[tuple[Side | None, HungOn | None]]:
@@ -370,6 +408,7 @@ def row(brief: Brief, way: Way, hinges: int, thickness: float = 0.0) -> Row:
         panes=panes,
         joints=(left, *inner, right),
         below=tuple(_below(brief, used, pane) for pane in panes),
+        stops=way.stops,
     )
     return replace(laid, thickness=thickness) if laid.turns else laid
 
@@ -403,9 +442,16 @@ def _panes(way: Way) -> tuple[RowPane, ...]:
             hung_on=hung_on,
             run=run,
             head=lite.head,
+            asked=asked,
         )
-        for name, lite, given, (side, hung_on), run in zip(
-            names(way.order), way.lites, sizes, way.hangs, runs, strict=True
+        for name, lite, given, (side, hung_on), run, asked in zip(
+            names(way.order),
+            way.lites,
+            sizes,
+            way.hangs,
+            runs,
+            way.asked or names(way.order),
+            strict=True,
         )
     )
 

@@ -140,11 +140,11 @@ def day(
 
 
 def on_the_day(
-    day: Day, row: Row, upright: dict[int, Places], level: list[Places], above: list[Places]
+    day: Day, row: Row, upright: dict[int, Places], level: list[Places], more: list[Places]
 ) -> Vector:
-    """Standard deviation of every gap of the row: upright joints, those below, those above."""
+    """Standard deviation of every gap: upright joints, those below, those above and at risers."""
     errors = [*_upright_errors(day, row, upright), *_level_errors(day, level)]
-    errors += [(piece.shape + day.foot, 2.0 * day.cut) for piece in above]
+    errors += [_other_error(day, row, piece) for piece in more]
     rows = np.concatenate([rows for rows, _ in errors])
     others = np.concatenate([np.full(len(rows), variance) for rows, variance in errors])
     return day.sigma(rows, others)
@@ -165,6 +165,15 @@ def _upright_errors(day: Day, row: Row, upright: dict[int, Places]) -> Iterator[
 def _level_errors(day: Day, level: list[Places]) -> Iterator[Error]:
     for piece in level:
         yield piece.shape - day.foot, (1.0 - 1.0 / len(level)) * day.cut
+
+
+def _other_error(day: Day, row: Row, piece: Places) -> Error:
+    """What is off at a ceiling, or beside a riser."""
+    if piece.stop is None:
+        return piece.shape + day.foot, 2.0 * day.cut
+    place, variance = day.pane(row, piece.stop.pane)
+    right = piece.stop.side == "right"
+    return piece.shape - (1.0 if right else -1.0) * place, variance + (day.cut if right else 0.0)
 
 
 def _run_error(run: range, upright: dict[int, Places]) -> RunError:

@@ -15,7 +15,7 @@ from hangtrue.fit.entries import (
     Z_LEFT,
     Z_RIGHT,
 )
-from hangtrue.fit.layout import Range, Row, RowJoint
+from hangtrue.fit.layout import Range, Row, RowJoint, Stop
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Matrix, Vector
 
@@ -76,6 +76,8 @@ class Places:
         Working range at each place.
     corner
         How the errors of both runs reach the gap, where the glass line turns; None elsewhere.
+    stop
+        Which edge ends beside which riser; None elsewhere.
 
     """
 
@@ -88,6 +90,7 @@ class Places:
     mean_shape: Vector
     ranges: tuple[Range, ...]
     corner: AtCorner | None = None
+    stop: Stop | None = None
 
     @property
     def takes_up(self) -> float:

@@ -121,6 +121,15 @@ class Room:
         z, _ = self.base(name, np.array([0.0, 1000.0]), run)
         return float(z[1] - z[0]) / 1000.0
 
+    def riser(self, step: str, side: Side) -> tuple[float, Vector]:
+        """x of the edge of a cap at one of its risers, and its (m,) coefficients on the shape."""
+        found = self.opening.step(step)
+        edge = found.cap_left if side == "left" else found.cap_right
+        x = self.value(edge)
+        return (
+            (self.foot_right - x, -edge.coefficients) if self.mirrored else (x, edge.coefficients)
+        )
+
     def ceiling(self, x: Vector) -> tuple[Vector, Matrix]:
         """Height of the ceiling at x (k,), and its (k, m) coefficients on the shape."""
         real = self.foot_right - x if self.mirrored else x

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 import numpy as np
 
@@ -212,25 +211,26 @@ def _joint(
 
 
 def depth_share(lite: Lite, notch: Notch) -> float:
-    """How deep a step is cut in, as a part of the pane: from the edge where it is shallower.
-
-    A cut-out that takes away a corner is open to two edges, one in the middle of the foot to one.
-    """
-    x = [p[0] for p in notch.corners]
-    tall = max(p[1] for p in notch.corners) / max(lite.height_left, lite.height_right)
-    wide = (max(x) - min(x)) / lite.width_bottom
-    return min(wide, tall) if _at_side(lite, notch) else tall
+    """Greater part of a pane's width or height that a cut-out over a step takes away, 0 to 1."""
+    (low, high), (foot, top) = _extent(notch)
+    across = min(lite.width_bottom, lite.width_top)
+    up = min(lite.height_left, lite.height_right)
+    return max((high - low) / across, (top - foot) / up)
 
 
 def least_leg(lite: Lite) -> float:
-    """Width of the narrowest part of a stepped foot that is left standing, mm."""
-    levels = [abs(b[0] - a[0]) for a, b in pairwise(lite.lower) if abs(b[0] - a[0]) > SAME]
-    return min(levels, default=lite.width_bottom)
+    """Narrowest glass that is left beside or above a cut-out over a step, mm."""
+    bl, br, tr, tl = lite.corners
+    left = []
+    for notch in lite.steps:
+        (low, high), (_, top) = _extent(notch)
+        left += [low - max(bl[0], tl[0]), min(br[0], tr[0]) - high, min(tl[1], tr[1]) - top]
+    return min((leg for leg in left if leg > SAME), default=lite.width_bottom)
 
 
-def _at_side(lite: Lite, notch: Notch) -> bool:
-    ends = [p[0] for p in notch.corners]
-    return min(ends) < SAME or max(ends) > max(p[0] for p in lite.corners) - SAME
+def _extent(notch: Notch) -> tuple[tuple[float, float], tuple[float, float]]:
+    x, y = zip(*notch.corners, strict=True)
+    return (min(x), max(x)), (min(y), max(y))
 
 
 def made_in_one(lite: Lite, profile: Profile) -> bool:
