@@ -204,6 +204,11 @@ class Stop:
     step: str
     riser: Side
 
+    def mirrored(self, panes: int) -> Stop:
+        """Return the same in the mirror image of a row of so many panes."""
+        other: Side = "left" if self.side == "right" else "right"
+        return replace(self, pane=panes - 1 - self.pane, side=other)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
@@ -299,12 +304,7 @@ class Row:
             joints=self.joints[::-1],
             below=self.below[::-1],
             above=self.above[::-1],
-            stops=tuple(
-                replace(
-                    s, pane=len(panes) - 1 - s.pane, side="left" if s.side == "right" else "right"
-                )
-                for s in self.stops
-            ),
+            stops=tuple(stop.mirrored(len(panes)) for stop in self.stops),
         )
 
 

@@ -125,10 +125,8 @@ class Room:
         """x of the edge of a cap at one of its risers, and its (m,) coefficients on the shape."""
         found = self.opening.step(step)
         edge = found.cap_left if side == "left" else found.cap_right
-        x = self.value(edge)
-        return (
-            (self.foot_right - x, -edge.coefficients) if self.mirrored else (x, edge.coefficients)
-        )
+        x, row = self.value(edge), edge.coefficients
+        return (self.foot_right - x, -row) if self.mirrored else (x, row)
 
     def ceiling(self, x: Vector) -> tuple[Vector, Matrix]:
         """Height of the ceiling at x (k,), and its (k, m) coefficients on the shape."""

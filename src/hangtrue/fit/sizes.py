@@ -171,6 +171,10 @@ def _shared_out(brief: Brief, row: Row, room: Room, run: range) -> Vector:
     ends = np.cumsum([low, *(share if w is None else w for w in widths.values())])
     # What was wished may be longer or shorter than the run: in proportion, then.
     fitting: Vector = low + (ends - low) * (high - low) / (ends[-1] - low)
+    for stop in row.stops:
+        if stop.pane in run:
+            edge = stop.pane - run.start + (stop.side == "right")
+            fitting[edge], _ = room.riser(stop.step, stop.riser)
     return fitting
 
 

@@ -1,4 +1,4 @@
-"""The cure for a step too deep: two panes with a joint above its riser, and none of them notched."""
+"""The cure for a step too deep: two panes with a joint above its riser, neither notched."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from hangtrue.job.readings import Side
 
 
 def split(brief: Brief, way: Way, made: Enclosure) -> Way | None:
-    """Return the way with every fixed pane parted that no plant makes in one; None if all are made."""
+    """Part every fixed pane that no plant makes in one; None where all of them can be made."""
     lites: list[WantedLite] = []
     asked: list[str] = []
     stops: list[Stop] = []
