@@ -66,15 +66,15 @@ def turned(
     radians = math.radians
     wide = known(
         wide,
-        **{
-            "corner_1": (ALONG, 0.4),
-            "angle_1": (radians(angle), radians(sd)),
-            "curb_corner_1": (0.0, 0.3),
-        },
+        corner_1=(ALONG, 0.4),
+        angle_1=(radians(angle), radians(sd)),
+        curb_corner_1=(0.0, 0.3),
     )
     assert case.enclosure
     corner = Corner(number=1, angle=radians(angle), way="in", joint=joint, laps="fixed 1")
-    glass = g.lite("fixed 2", RETURN - 20.0, left="fixed 1", right="right wall", x=ALONG + 10, z=3.2)
+    glass = g.lite(
+        "fixed 2", RETURN - 20.0, left="fixed 1", right="right wall", x=ALONG + 10, z=3.2
+    )
     joints = tuple(
         replace(j, id="fixed 1 to fixed 2", kind=kind, between=("fixed 1", "fixed 2"),
                 hardware=hardware, corner=corner, gaps=(g.gap(20.0, 2.4, 1.6, 3.2),))
@@ -124,7 +124,9 @@ def stepped(
     return g.made(g.pane(case, "fixed 1", notches=(notch,), outline=outline), joints=joints)
 
 
-def barred(case: Case, length: float = 900.0, *, to: str = "right wall", at: float = 1900.0) -> Case:
+def barred(
+    case: Case, length: float = 900.0, *, to: str = "right wall", at: float = 1900.0
+) -> Case:
     """Hold the fixed pane with a support bar."""
     wanted = g.job(case, "wanted.bars", [{"kind": "support", "holds": "fixed 1", "to": to}])
     chain = Chain(size="length", at_height=at, opening=length, deductions=(), glass=length)
@@ -139,8 +141,7 @@ def flap(case: Case) -> Case:
     """Let the door end free, as a flap on the fixed pane at its right."""
     door = case.door
     edges = tuple(replace(e, meets="free") if e.where == "left" else e for e in door.edges)
-    hung = g.glass_hung(g.pane(case, "door", edges=edges, hinge_side="right"), "yes")
-    return hung
+    return g.glass_hung(g.pane(case, "door", edges=edges, hinge_side="right"), "yes")
 
 
 def pair(case: Case) -> Case:

@@ -6,7 +6,9 @@ Sources
   United States glass trade: hole diameter >= glass thickness + 1/16 in and >= 1/4 in; rim to edge
   >= max(1/4 in, 2 t); rim to rim >= max(3/8 in, 2 t); rim to corner >= 6.5 t; fillet of an inside
   corner >= t and >= 1/2 in; hole <= 1/3 of the narrowest dimension.
-- EN 12150-1, clause 7: diameter >= d; rim to edge and rim to rim >= 2 d; rim to corner >= 6 d. Its
+  Practice for cut-outs, common practice, no source: up to 1/3 of width and height.
+- EN 12150-1, clause 7: cut-outs up to 1/3 of width and length; processors' inside radius from 6 mm;
+  diameter >= d; rim to edge and rim to rim >= 2 d; rim to corner >= 6 d. Its
   note on the greatest diameter, 1/3 of the short side, is from memory and passes nothing.
 - 16 CFR 1201.2(a)(4)(i): shower doors and enclosures are Category II whatever the size of the pane;
   1201.2(a)(3): Category I for panes up to 9 sq ft of other doors only.
@@ -23,6 +25,7 @@ import pytest
 from hangtrue.check import glass
 from hangtrue.check.finding import Level
 from hangtrue.source import source
+from tests import corner_case as k
 from tests import good_job as g
 
 INCH = 25.4
@@ -87,3 +90,39 @@ def test_the_voluntary_mark_alone_is_not_enough() -> None:
     finding = g.worst(case, "safety-glazing")
     assert finding.level is Level.FAIL
     assert finding.source == "ibc-2406"
+
+
+NOTCHES = [
+    # practice, glass in mm, radius in mm, what is found
+    ("us", 9.525, 12.7, Level.PASS),
+    ("us", 9.525, 12.6, Level.FAIL),
+    ("us", 15.875, 15.8, Level.FAIL),  # thicker than 1/2 in: its own thickness
+    ("us", 15.875, 15.9, Level.PASS),
+    ("en", 10.0, 6.0, Level.PASS),
+    ("en", 10.0, 5.9, Level.FAIL),
+    ("en", 12.0, 6.0, Level.PASS),
+]
+
+
+@pytest.mark.parametrize(("practice", "glass_mm", "radius", "level"), NOTCHES)
+def test_the_inside_radius_of_a_notch_over_a_step(
+    practice: str, glass_mm: float, radius: float, level: Level
+) -> None:
+    """The shop's own limit is set aside, so that the practice decides."""
+    case = g.under(k.stepped(g.good(), 200.0, 500.0, radius=radius), hole_rules=practice)
+    limits = case.brief.profile.limits
+    own = limits["notch-radius-least"].model_copy(update={"value": 0.0})
+    case = g.under(case, limits=limits | {"notch-radius-least": own})
+    case = g.pane(case, "fixed 1", thickness=glass_mm)
+    assert g.found(case, "notch-radius")[0].level is level
+
+
+@pytest.mark.parametrize("practice", ["us", "en"])
+@pytest.mark.parametrize("part", [0.32, 0.34])
+def test_a_notch_may_take_a_third_of_width_and_height(practice: str, part: float) -> None:
+    """Either way round; beyond it the standard stops, common practice warns."""
+    height = g.TOP - 3.2
+    level = {"us": Level.WARN, "en": Level.FAIL}[practice] if part > 1 / 3 else Level.PASS
+    for width, up in ((part * g.FIXED, 300.0), (200.0, part * height)):
+        case = g.under(k.stepped(g.good(), width, up), hole_rules=practice)
+        assert g.worst(case, "notch-depth").level is level

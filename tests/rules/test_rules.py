@@ -353,6 +353,73 @@ def test_a_finding_is_made_of_sentences_without_codes(broken: Broken) -> None:
             assert "  " not in words
 
 
+GOOD = [
+    Broken("corner-known", "read by an angle finder", PASS, k.turned),
+    Broken("corner-joint", "a butt joint at a right angle", PASS, k.turned),
+    Broken("corner-joint", "a mitre at 135 degrees", PASS,
+           lambda c: k.turned(c, 135.0, joint="mitre")),
+    Broken("corner-joint", "a clamp made for the angle", PASS,
+           lambda c: k.turned(c, 135.0, joint="clamp", hardware="clamp-corner-135")),
+    Broken("corner-joint", "a hinge made for the angle", PASS,
+           lambda c: k.turned(c, 135.0, joint="hinge", hardware="corner-glass-hinge-135")),
+    Broken("readings-enough", "two runs", PASS, k.turned),
+    Broken("wall-square-in-plan", "a wall two degrees out", PASS,
+           lambda c: k.known(c, square_left=(0.035, 0.003), square_right=(0.035, 0.003))),
+    Broken("bow-followed", "hidden in the channel", PASS, lambda c: g.room(c, bow_right=6.0)),
+    Broken("notch-depth", "a low step", PASS, lambda c: k.stepped(c, 200.0, 500.0)),
+    Broken("notch-leg", "a low step", PASS, lambda c: k.stepped(c, 200.0, 500.0)),
+    Broken("notch-radius", "a low step", PASS, lambda c: k.stepped(c, 200.0, 500.0)),
+    Broken("notch-leg", "a low step at the left", PASS,
+           lambda c: k.stepped(c, 200.0, 500.0, left=True)),
+    Broken("cut-out-rules", "a step is no cut-out for a fitting", PASS,
+           lambda c: k.stepped(c, 450.0, 1200.0)),
+    Broken("bar-reach", "into wood", PASS, k.barred),
+    Broken("free-edge-width", "wide, and held by a bar", PASS, lambda c: k.barred(WIDE_SCREEN(c))),
+    Broken("door-on-panel", "held by a bar", PASS, lambda c: k.barred(g.glass_hung(c))),
+    Broken("door-width", "a flap may be narrow", PASS, lambda c: k.flap(wide("door", 350.0)(c))),
+    Broken("clear-opening", "past a flap the way is open", PASS,
+           lambda c: k.flap(wide("door", 350.0)(c))),
+    Broken("clear-opening", "two doors are one way in", PASS, k.pair),
+    Broken("door-width", "two doors may be narrow", PASS,
+           lambda c: wide("door 1", 450.0)(k.pair(c))),
+    Broken("hinge-wall-plumb", "two doors on two walls", PASS, k.pair),
+    Broken("doors-meet", "two doors side by side", PASS, k.pair),
+    Broken("doors-meet", "the room's door opens out of it", PASS, lambda c: k.thing(
+        c, kind="door", x="16 in", y="-40 in", width="30 in", depth="2 in", top="76 in",
+        swing={"hinge": "left", "width": "30 in", "opens": "out of it"})),
+    Broken("door-swing", "above the door", PASS, lambda c: k.thing(
+        c, x="13 in", y="-12 in", width="14 in", depth="14 in", bottom="79 in", top="84 in")),
+    Broken("curb-level", "two runs", PASS, lambda c: g.job(k.turned(c), "readings", [
+        *g.document(k.turned(c))["readings"],
+        {"what": "fall", "id": "f2", "run": 2, "value": "0 in"}])),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("good", GOOD, ids=str)
+def test_what_is_not_in_the_straight_job_passes_too(good: Broken) -> None:
+    case = good.breaks(g.good())
+    findings = g.found(case, good.rule)
+    assert {f.level for f in findings} == {PASS}, [f.found for f in findings]
+
+
+@pytest.mark.parametrize(
+    "breaks", [k.turned, k.pair, k.flap, k.steam, k.barred, lambda c: k.stepped(c, 300, 500)]
+)
+def test_every_rule_speaks_of_every_layout(breaks: Callable[[Case], Case]) -> None:
+    """With glass and without."""
+    case = breaks(g.good())
+    for one in (case, g.no_fit(case)):
+        judged = check(one.brief, one.opening, one.alternative)
+        assert {f.rule for f in judged.findings} == {rule.id for rule in RULES}
+
+
+def test_a_leaning_wall_is_found_for_the_second_door_too() -> None:
+    """Two doors: each hinge wall is judged by itself."""
+    case = g.room(k.pair(g.good()), lean_right=9.5)
+    bad = [f for f in g.found(case, "hinge-wall-plumb") if f.level is FAIL]
+    assert [f.where for f in bad] == ["right wall"]
+
+
 def test_every_rule_has_a_bad_case() -> None:
     assert {broken.rule for broken in BROKEN} == {rule.id for rule in RULES}
 

@@ -1,0 +1,66 @@
+"""A leaf in the room: angles of first contact against right triangles, whichever way it hangs."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from hangtrue.check.around import meets, turning
+from hangtrue.check.case import Case
+from tests import corner_case as k
+from tests import good_job as g
+
+INCH = 25.4
+
+
+def bare(case: Case) -> Case:
+    """A door without a handle, of thin glass, with its hinge edge at x = 0."""
+    door = replace(case.door, thickness=1e-3, origin=(0.0, case.door.origin[1]))
+    alone = g.made(case, lites=(door, *case.lites[1:]))
+    return g.job(alone, "hardware", {"handle": "none"})
+
+
+def at(case: Case, x: float, y: float, **more: Any) -> float:
+    """Opening in degrees at which the door meets a thing, inches; 180 where it does not."""
+    there = k.thing(case, x=f"{x} in", y=f"{y} in", width="2 in", depth="2 in", top="20 in", **more)
+    met = meets(there, there.hung[0], "out" if y < 0 else "in")
+    return math.degrees(met.angle) if met else 180.0
+
+
+def test_the_near_corner_decides() -> None:
+    """A box of 2 in at (10, -10), and 1 in around it: its near corner is (12, -8) seen from 0."""
+    assert at(bare(g.good()), 10.0, -10.0) == pytest.approx(
+        math.degrees(math.atan2(8.0, 12.0)), abs=0.01
+    )
+
+
+def test_out_of_reach_it_meets_nothing() -> None:
+    """26 in of door; the near corner of the box is 26.9 in away."""
+    assert at(bare(g.good()), 21.0, -21.0) == 180.0
+
+
+def test_inward_is_the_same_from_the_other_side() -> None:
+    case = bare(g.good())
+    assert at(case, 10.0, 10.0) == pytest.approx(at(case, 10.0, -10.0), abs=1e-9)
+
+
+def test_a_door_hung_left_for_right_meets_the_mirrored_thing_at_the_same_opening() -> None:
+    case = bare(g.good())
+    other = g.choice(g.glass_hung(case), hinge_side="right")
+    mirrored = at(other, 26.0 - 10.0, -10.0)
+    assert mirrored == pytest.approx(at(case, 10.0, -10.0), abs=1e-6)
+
+
+def test_what_is_above_or_below_the_door_is_not_met() -> None:
+    case = bare(g.good())
+    high = k.thing(case, x="10 in", y="-10 in", width="2 in", bottom="79 in", top="90 in")
+    assert meets(high, high.hung[0], "out") is None
+
+
+def test_a_point_in_the_frame_of_a_leaf_and_back() -> None:
+    frame = turning(g.good(), g.good().hung[0], "out").frame
+    point = (123.0, -45.0)
+    assert frame.plan(frame.within(point)) == pytest.approx(point)
