@@ -9,13 +9,14 @@ from itertools import count
 import numpy as np
 
 from hangtrue.hang.layers import Drilled, drilled
-from hangtrue.hang.mounting import Fitted, everything
+from hangtrue.hang.mounting import Fitted, at_riser, everything
 from hangtrue.hang.records import DrillHole, DrillPlan, Moved
 from hangtrue.hang.shop import FixingRule
 from hangtrue.hang.snags import Snag
 from hangtrue.hang.tile_grid import Mount, Obstructions, jointly, outside, short_by
 from hangtrue.hang.work import WALLS, Work
 from hangtrue.job.document import Blocking, Layer, Wall
+from hangtrue.job.hardware import Channel, Clamp
 from hangtrue.units import Length
 
 SOLID = {"blocking", "stud"}
@@ -31,7 +32,7 @@ def drilling(work: Work) -> tuple[DrillPlan, tuple[Snag, ...]]:
         moved=tuple(moved for row in rows for moved in row.moved),
         bedded=tuple(row.bedded for row in rows if row.bedded),
     )
-    return plan, tuple(snag for row in rows for snag in row.snags)
+    return plan, (*(snag for row in rows for snag in row.snags), *_risers(work))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,10 +86,12 @@ def _moved(fitted: Fitted, places: Sequence[float]) -> Iterator[Moved]:
         if abs(place - mount.planned) > NOT_A_MM:
             yield Moved(
                 part=mount.part,
+                fitting=fitted.item,
                 surface=fitted.surface,
                 planned=mount.planned,
                 placed=place,
                 in_glass=fitted.in_glass,
+                reach=fitted.reach,
             )
 
 
@@ -266,6 +269,15 @@ def _no_rule(fitted: Fitted, ground: Ground) -> Snag:
     if fitted.holds == "hinge":
         do += "; no hinge hangs on a hollow-wall anchor"
     return Snag(where=fitted.name, wrong=wrong, do=do, stops=True)
+
+
+def _risers(work: Work) -> Iterator[Snag]:
+    """Say where something would be screwed to the riser of a step."""
+    for joint in work.enclosure.joints:
+        if at_riser(work, joint) and isinstance(work.item(joint), Channel | Clamp):
+            wrong = f"nothing is planned for screws into the riser of the {work.meets(joint)}"
+            do = "seal that joint, or plan its fixing by the maker's drawing"
+            yield Snag(where=joint.id, wrong=wrong, do=do)
 
 
 def _order_so(work: Work, moved: Moved) -> Snag:

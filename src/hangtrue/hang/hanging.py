@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hangtrue.fit.enclosure import NoFit
 from hangtrue.hang.cutting import cutting
 from hangtrue.hang.drilling import drilling
 from hangtrue.hang.lists import hardware, plant_totals, receiving
+from hangtrue.hang.ordered import panes_to_order
 from hangtrue.hang.pieces import cut_pieces
 from hangtrue.hang.records import HangPlan, NothingToHang
 from hangtrue.hang.setting import blocks, settings
@@ -32,19 +35,22 @@ def hang(plan: Plan, shop: Shop | None = None) -> HangPlan | NothingToHang:
     shop = shop or shipped_shop()
     work = Work(brief=plan.brief, opening=plan.opening, enclosure=made, shop=shop)
     holes, not_drilled = drilling(work)
+    panes = panes_to_order(made.lites, holes.moved)
+    ordered = replace(work, enclosure=replace(made, lites=panes))
     pieces = cut_pieces(work, holes)
     bars, not_cut = cutting(pieces, work.shop)
     packed, not_packed = packings(work, holes)
     under, no_block = blocks(work)
     return HangPlan(
+        panes=panes,
         drilling=holes,
-        templates=templates(work, holes),
+        templates=templates(ordered, holes),
         pieces=pieces,
         cutting=bars,
         packings=(*packed, *under),
         settings=settings(work, packed),
         hardware=hardware(work, holes, pieces, bars, (*packed, *under)),
-        plant=plant_totals(made.lites),
-        receiving=receiving(work),
+        plant=plant_totals(panes),
+        receiving=receiving(ordered),
         snags=stops_first((*not_drilled, *not_cut, *not_packed, *no_block)),
     )

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from hangtrue.fit.enclosure import Bar, Joint
 from hangtrue.hang.tile_grid import Mount
-from hangtrue.hang.work import WALLS, Work, edge_ends, evenly, foot_ends
-from hangtrue.job.hardware import Channel, Clamp, Hinge
+from hangtrue.hang.work import WALLS, Work, edge_ends, evenly, level_ends
+from hangtrue.job.hardware import Channel, Clamp, CutOut, Hinge, Item
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +25,8 @@ class Fitted:
         Height above the datum of a level line, mm; 0 on walls, where the face is found by height.
     in_glass
         The pane's cut-outs move with a mount.
+    reach
+        How far its cut-outs lie from its centre at most, mm.
 
     """
 
@@ -37,6 +39,7 @@ class Fitted:
     apart_least: float
     apart_most: float
     in_glass: bool
+    reach: float = 0.0
 
     @property
     def name(self) -> str:
@@ -50,12 +53,19 @@ def everything(work: Work) -> Iterator[Fitted]:
         item = work.item(joint)
         if isinstance(item, Hinge) and item.mount == "wall" and work.side(joint):
             yield _hinges(work, joint, item)
-        elif isinstance(item, Clamp) and work.meets(joint) not in _panes(work):
+        elif work.meets(joint) in _panes(work) or at_riser(work, joint):
+            continue
+        elif isinstance(item, Clamp):
             yield _clamps(work, joint, item)
         elif isinstance(item, Channel):
             yield _channel(work, joint)
     for bar in work.enclosure.bars:
         yield from _bar(work, bar)
+
+
+def at_riser(work: Work, joint: Joint) -> bool:
+    """Whether a joint runs up the riser of a step, which no rule of fixing covers."""
+    return joint.upright and work.side(joint) is None and work.meets(joint) not in _panes(work)
 
 
 def _panes(work: Work) -> set[str]:
@@ -130,7 +140,7 @@ def _channel(work: Work, joint: Joint) -> Fitted:
     if joint.upright:
         low, high = edge_ends(pane, work.side(joint) or "left")
     else:
-        low, high = foot_ends(pane)
+        low, high = level_ends(pane, joint)
     places = evenly(low + least, high - least, shop.mm["spacing.channel_apart_most"])
     free = most - least
     mounts = [
@@ -224,7 +234,16 @@ def _fitted(
         apart_least=apart_least,
         apart_most=apart_most,
         in_glass=in_glass,
+        reach=max((abs(float(c.along)) for c in _cut_outs(work.item(joint))), default=0.0) + NEAR,
     )
+
+
+NEAR = 1.0
+"""mm; a cut-out nearer than this to where it should be is that one."""
+
+
+def _cut_outs(item: Item | None) -> tuple[CutOut, ...]:
+    return item.cut_outs if isinstance(item, Hinge | Clamp) else ()
 
 
 def level(work: Work, surface: str, x: float) -> float:

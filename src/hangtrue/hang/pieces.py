@@ -11,10 +11,12 @@ from hangtrue.geometry import Point
 from hangtrue.hang.cut_records import CutPiece, EndCut, PieceCut
 from hangtrue.hang.mounting import level
 from hangtrue.hang.records import DrillPlan
-from hangtrue.hang.work import Work, edge_ends, foot_ends
+from hangtrue.hang.work import Work, edge_ends, foot_ends, level_ends
 from hangtrue.job.hardware import Channel, Hinge, Seal
 from hangtrue.job.readings import Side
 
+RISER = "to the riser"
+_OTHER: dict[Side, Side] = {"left": "right", "right": "left"}
 SEEN = 0.25
 """mm over the width of a piece; an end less out of square is cut square."""
 
@@ -48,7 +50,7 @@ def _wall_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
     """From what the pane stands on, along the wall, to the top of the pane."""
     pane, side = work.pane(joint), work.side(joint) or "left"
     _, top = edge_ends(pane, side)
-    below = _below(work, pane)
+    below = _below(work, pane, side)
     name, foot, slope = "curb", work.highest_curb.value, 0.0
     if below is not None:
         name = work.meets(below)
@@ -72,10 +74,11 @@ def _wall_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
 def _level_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
     """Along what the pane stands on or meets above, between what stands at its two ends."""
     pane, where = work.pane(joint), work.meets(joint)
-    low, high = foot_ends(pane)
+    low, high = level_ends(pane, joint)
+    first, last = foot_ends(pane)
     at = level(work, where, (low + high) / 2)
-    start, left = _channel_end(work, pane, "left", at, low)
-    stop, right = _channel_end(work, pane, "right", at, high)
+    start, left = _channel_end(work, pane, "left", at, low) if low <= first else (low, RISER)
+    stop, right = _channel_end(work, pane, "right", at, high) if high >= last else (high, RISER)
     slope = _slope(work, joint)
     length = (stop - start) * math.hypot(1.0, slope)
     drains = () if where == "ceiling" else tuple(_drains(work, length))
@@ -144,11 +147,17 @@ def _longer(ends: tuple[EndCut, EndCut], wide: float) -> float:
     return math.fsum(wide / 2 * math.tan(abs(e.angle_rad)) for e in ends)
 
 
-def _below(work: Work, pane: Lite) -> Joint | None:
-    """Return the joint of a pane with what it stands on."""
+def _below(work: Work, pane: Lite, side: Side) -> Joint | None:
+    """Return the joint of a pane with what it stands on at one of its sides."""
     known = {"curb", *work.opening.steps}
-    under = (j for j in work.enclosure.joints if pane.id in j.between)
-    return next((j for j in under if known & set(j.between)), None)
+    under = [
+        j
+        for j in work.enclosure.joints
+        if pane.id in j.between and known & set(j.between) and not j.upright
+    ]
+    if side == "left":
+        return min(under, key=lambda j: j.gaps[0].at, default=None)
+    return max(under, key=lambda j: j.gaps[-1].at, default=None)
 
 
 def _slope(work: Work, joint: Joint) -> float:
@@ -202,11 +211,11 @@ def _over_channel(work: Work, joint: Joint, door: Lite) -> Iterator[PieceCut]:
     """Notch at the foot of a strip where a channel stands higher than the door's foot."""
     other = work.meets(joint)
     beside = next((p for p in work.enclosure.lites if p.id == other), None)
-    below = _below(work, beside) if beside else None
+    side: Side = "right" if joint.between[0] == door.id else "left"
+    below = _below(work, beside, _OTHER[side]) if beside else None
     channel = work.item(below) if below else None
     if below is None or not isinstance(channel, Channel):
         return
-    side: Side = "right" if joint.between[0] == door.id else "left"
     x = foot_ends(door)[1 if side == "right" else 0]
     lip = level(work, work.meets(below), x) + float(channel.base + channel.depth)
     over = lip - edge_ends(door, side)[0]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Lite
 from hangtrue.hang.cut_records import CutPiece, StockPlan
 from hangtrue.hang.shop import Bit
 from hangtrue.hang.snags import Snag
@@ -106,14 +107,18 @@ class Moved:
         Height (or x along the curb) of its centre above the datum, mm.
     in_glass
         The pane's cut-outs or holes move with it: the pane must be ordered so.
+    reach
+        How far cut-outs of the fitting lie from its centre at most, mm.
 
     """
 
     part: str
+    fitting: str
     surface: str
     planned: float
     placed: float
     in_glass: bool
+    reach: float = 0.0
 
     @property
     def by(self) -> float:
@@ -321,8 +326,18 @@ class Receiving:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HangPlan:
-    """Everything to drill, cut, pack, set and bring for one enclosure."""
+    """Everything to drill, cut, pack, set and bring for one enclosure.
 
+    Attributes
+    ----------
+    panes
+        As they must be ordered: as fitted, their cut-outs moved where the holes on site ask for it.
+    packings
+        Behind hinges and channels, then the setting blocks.
+
+    """
+
+    panes: tuple[Lite, ...]
     drilling: DrillPlan
     templates: tuple[Template, ...]
     pieces: tuple[CutPiece, ...]

@@ -9,7 +9,7 @@ from hangtrue.fit.enclosure import Gap, Joint, Lite
 from hangtrue.hang.records import ChannelBite, Packing, Setting, Shim, Target
 from hangtrue.hang.shims import CannotAddUp, pack
 from hangtrue.hang.snags import Snag
-from hangtrue.hang.work import Work, between, foot_ends
+from hangtrue.hang.work import Work, between, level_ends
 from hangtrue.job.hardware import Channel
 
 UPRIGHT = ("bottom", "middle", "top")
@@ -119,7 +119,6 @@ def _under(work: Work, joint: Joint) -> tuple[Packing, tuple[Snag, ...]]:
 
 def _block_places(work: Work, pane: Lite, joint: Joint) -> tuple[float, float]:
     """Middles of the two blocks along the foot, within this joint."""
-    low, high = foot_ends(pane)
-    low, high = max(low, joint.gaps[0].at), min(high, joint.gaps[-1].at)
+    low, high = level_ends(pane, joint)
     share = work.shop.shares["shims.block_share"]
     return low + share * (high - low), high - share * (high - low)

@@ -111,12 +111,20 @@ def edge_ends(pane: Lite, side: Side) -> tuple[float, float]:
     """Heights of the lower and upper end of an upright edge above the datum, mm."""
     bl, br, tr, tl = pane.corners
     low, high = (bl, tl) if side == "left" else (br, tr)
+    if pane.lower:
+        low = pane.lower[0 if side == "left" else -1]
     return pane.origin[1] + low[1], pane.origin[1] + high[1]
 
 
 def foot_ends(pane: Lite) -> tuple[float, float]:
     """x of the two ends of a pane's foot along the glass line, mm."""
     return pane.origin[0] + pane.corners[0][0], pane.origin[0] + pane.corners[1][0]
+
+
+def level_ends(pane: Lite, joint: Joint) -> tuple[float, float]:
+    """x of the two ends of a level joint under or over a pane, mm: a step may take a part of it."""
+    low, high = foot_ends(pane)
+    return max(low, joint.gaps[0].at), min(high, joint.gaps[-1].at)
 
 
 def between(points: list[tuple[float, float]], at: float) -> float:
