@@ -83,7 +83,7 @@ def turned(
     )  # fmt: skip
     more = tuple(
         replace(j, id=j.id.replace("fixed 1", "fixed 2"),
-                between=tuple(b.replace("fixed 1", "fixed 2") for b in j.between))
+                between=("fixed 2", j.between[1] if j.between[0] == "fixed 1" else j.between[0]))
         for j in case.enclosure.joints
         if j.id in {"fixed 1 to right wall", "fixed 1 to curb"}
     )  # fmt: skip
@@ -155,7 +155,11 @@ def pair(case: Case) -> Case:
     assert case.enclosure
     names = {"door": "door 1", "fixed 1": "door 2"}
     joints = tuple(
-        replace(j, between=tuple(names.get(b, b) for b in j.between)) for j in case.enclosure.joints
+        replace(
+            j,
+            between=(names.get(j.between[0], j.between[0]), names.get(j.between[1], j.between[1])),
+        )
+        for j in case.enclosure.joints
     )
     asked = g.job(case, "wanted.lites", ["door", "door"])
     built = g.made(asked, lites=(first, second), joints=joints)

@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 from hangtrue.geometry import Outline, Point, anticlockwise
 from hangtrue.source import cites
 
-CLOSE: Final = 0.01
+CLOSE: Final = 0.1
 """mm by which the widest circle may be understated."""
 FAR: Final = 1e5
 """Farther than any wall of a shower, mm."""

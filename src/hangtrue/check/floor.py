@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from hangtrue.check.case import SIDES, Case
-from hangtrue.check.compartment import floor, floor_area, largest_circle
+from hangtrue.check.compartment import floor, largest_circle
 from hangtrue.check.finding import Finding, Level
 from hangtrue.estimate import Estimate
 from hangtrue.geometry import Outline, Point, figure
@@ -27,17 +27,27 @@ class Floor:
 
     Attributes
     ----------
-    area, circle
-        mm2 and mm, with what the readings leave open.
+    slack
+        Standard deviation of how far a boundary may lie from where it is drawn, mm.
     asked
         Row of `data/codes/compartment.toml`.
 
     """
 
     outline: Outline
-    area: Estimate
-    circle: Estimate
+    slack: float
     asked: Table
+
+    @property
+    def area(self) -> Estimate:
+        """Its area, mm2."""
+        shape = figure(self.outline)
+        return Estimate(shape.area, self.slack * shape.perimeter / 2.0)
+
+    @property
+    def circle(self) -> Estimate:
+        """Diameter of the largest circle on it, mm."""
+        return Estimate(largest_circle(self.outline), self.slack)
 
     @property
     def exempt(self) -> bool:
@@ -61,13 +71,7 @@ def floor_of(case: Case) -> Floor | Finding:
     outline = _outline(case)
     if outline is None:
         return _unknown(case)
-    shape, slack = figure(outline), _slack(case)
-    return Floor(
-        outline=outline,
-        area=Estimate(floor_area(outline), slack * shape.perimeter / 2.0),
-        circle=Estimate(largest_circle(outline), slack),
-        asked=table("codes/compartment")[code],
-    )
+    return Floor(outline=outline, slack=_slack(case), asked=table("codes/compartment")[code])
 
 
 def _unknown(case: Case) -> Finding:
