@@ -22,7 +22,18 @@ from hangtrue.paper.svg import write_svg
 from hangtrue.plan import Plan, plan
 
 LODGE = Path(__file__).parents[2] / "examples" / "lodge"
-JOBS = ("gull", "heron", "plover", "skua", "tern", "wren")
+JOBS = (
+    "curlew",
+    "dunlin",
+    "gull",
+    "heron",
+    "petrel",
+    "plover",
+    "sandpiper",
+    "skua",
+    "tern",
+    "wren",
+)
 EDGE = 0.01
 """Boxes may touch, mm."""
 

@@ -15,14 +15,18 @@ from hangtrue.fit.enclosure import Enclosure, Lite, NoFit
 from hangtrue.geometry import Outline
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import drawn
-from hangtrue.paper.drawings.elevation import elevation
+from hangtrue.paper.drawings.corners import corners
+from hangtrue.paper.drawings.elevation import elevation, elevations
 from hangtrue.paper.drawings.gap_strips import gap_strips
 from hangtrue.paper.drawings.opening import opening
 from hangtrue.paper.drawings.pane import pane
 from hangtrue.paper.drawings.plan_view import plan_view
+from hangtrue.paper.drawings.room_plan import room_plan
+from hangtrue.paper.drawings.surroundings import surroundings
 from hangtrue.paper.drawings.wanted import wanted
 from hangtrue.paper.scene import LETTER, Circle, Hatch, Line, Path, Primitive, Sheet, Text
 from hangtrue.paper.svg import write_svg
+from tests.folded_case import FOLDED, folded
 from tests.paper_case import ROOMS, case, no_fit
 
 EDGE = 0.01
@@ -41,8 +45,24 @@ def sheets(name: str) -> tuple[Sheet, ...]:
         opening(brief, measured),
         plan_view(brief, measured, enclosure, 560.0),
         elevation(brief, measured, enclosure),
-        gap_strips(brief, enclosure),
+        *gap_strips(brief, enclosure),
         *(pane(brief, enclosure, lite) for lite in enclosure.lites),
+    )
+
+
+@cache
+def folded_sheets(name: str) -> tuple[Sheet, ...]:
+    """Return all drawings of a made-up room with corners, steps, slopes or things around."""
+    room = folded(name)
+    brief, measured, made = room.brief, room.opening, room.made
+    return (
+        opening(brief, measured),
+        room_plan(brief, measured, made, 560.0),
+        *surroundings(brief, measured, made),
+        *corners(brief, measured, made),
+        *elevations(brief, measured, made),
+        *gap_strips(brief, made),
+        *(pane(brief, made, lite) for lite in made.lites),
     )
 
 
@@ -55,6 +75,11 @@ def refused() -> Sheet:
 
 ALL = [
     *(pytest.param(sheet, id=f"{name}-{sheet.name}") for name in ROOMS for sheet in sheets(name)),
+    *(
+        pytest.param(sheet, id=f"{name}-{sheet.name}")
+        for name in FOLDED
+        for sheet in folded_sheets(name)
+    ),
     pytest.param(refused(), id="no fit-wanted"),
 ]
 
@@ -122,6 +147,13 @@ def test_the_same_plan_gives_the_same_bytes(name: str) -> None:
     first = [write_svg(s) for s in sheets(name)]
     sheets.cache_clear()
     assert [write_svg(s) for s in sheets(name)] == first
+
+
+@pytest.mark.parametrize("name", FOLDED)
+def test_a_folded_plan_gives_the_same_bytes_too(name: str) -> None:
+    first = [write_svg(s) for s in folded_sheets(name)]
+    folded_sheets.cache_clear()
+    assert [write_svg(s) for s in folded_sheets(name)] == first
 
 
 @pytest.mark.parametrize("name", ROOMS)

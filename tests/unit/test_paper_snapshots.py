@@ -33,7 +33,7 @@ LOOKED_AT: dict[str, tuple[str, Callable[[Case], Sheet]]] = {
     "raked-door": ("raked", lambda r: pane(r.brief, made(r), made(r).lites[0])),
     "wide-elevation": ("wide", lambda r: elevation(r.brief, r.opening, made(r))),
     "wide-plan": ("wide", lambda r: plan_view(r.brief, r.opening, made(r))),
-    "inch-gaps": ("inch", lambda r: gap_strips(r.brief, made(r))),
+    "inch-gaps": ("inch", lambda r: gap_strips(r.brief, made(r))[0]),
     "screen-opening": ("screen", lambda r: opening(r.brief, r.opening)),
 }
 

@@ -117,7 +117,7 @@ def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Pag
         if kind in titles:
             title, view, cautions = titles[kind]
             warned = cautions if not number else ()
-            run = f" of {number.replace('-', ' ')}" if kind == "elevation" and number else ""
+            run = _of_run(name, drawn)
             pages.append(
                 _page(
                     plan,
@@ -129,6 +129,13 @@ def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Pag
                 )
             )
     return tuple(pages)
+
+
+def _of_run(name: str, drawn: Drawings) -> str:
+    """Say which run an elevation shows, where there is more than one."""
+    if name == "elevation":
+        return ", runs laid flat" if "elevation-run-1" in drawn else ""
+    return f" of {name.removeprefix('elevation-').replace('-', ' ')}" if "-run-" in name else ""
 
 
 def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:

@@ -11,17 +11,27 @@ from hangtrue import __version__
 from hangtrue.check.finding import Finding
 from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.estimate import Estimate
-from hangtrue.fit.enclosure import Chain, Enclosure, Gap, Joint, Lite, NoFit
+from hangtrue.fit.enclosure import Bar, Chain, Corner, Enclosure, Gap, Joint, Lite, NoFit, Run
 from hangtrue.job.problems import Problem
 from hangtrue.job.readings import Reading
-from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual, Suspect
+from hangtrue.measure.opening import (
+    Agreement,
+    NextReading,
+    Opening,
+    Residual,
+    StepShape,
+    Suspect,
+)
 from hangtrue.paper.plan_model import (
     PLAN_FORMAT,
     AgreementPart,
     AlternativePart,
+    BarPart,
     ChainPart,
     ChoicePart,
     ClashPart,
+    CornerMarkPart,
+    CornerPart,
     EdgePart,
     EnclosurePart,
     FindingPart,
@@ -40,6 +50,8 @@ from hangtrue.paper.plan_model import (
     PlanDocument,
     ProblemPart,
     ResidualPart,
+    RunPart,
+    StandingPart,
     StepPart,
     SuspectPart,
     VerdictPart,
@@ -128,6 +140,29 @@ def _opening(opening: Opening, readings: Iterable[Reading]) -> OpeningPart:
         ),
         agreement=_agreement(opening.agreement),
         advice=tuple(map(_next, opening.advice)),
+        corners=tuple(_corner_mark(opening, k) for k in range(1, opening.corners + 1)),
+        steps=tuple(_standing(opening, step) for step in opening.standing),
+    )
+
+
+def _corner_mark(opening: Opening, number: int) -> CornerMarkPart:
+    return CornerMarkPart(
+        number=number,
+        x=_known(opening.estimate(opening.corner(number))),
+        angle=_known(opening.estimate(opening.angle(number))),
+    )
+
+
+def _standing(opening: Opening, step: StepShape) -> StandingPart:
+    return StandingPart(
+        name=step.name,
+        run=step.run,
+        left=_known(opening.estimate(step.left)),
+        right=_known(opening.estimate(step.right)),
+        top_left=_known(opening.estimate(step.top_left)),
+        top_right=_known(opening.estimate(step.top_right)),
+        overhang_left=step.overhang_left,
+        overhang_right=step.overhang_right,
     )
 
 
@@ -207,6 +242,9 @@ def _made(made: Enclosure | NoFit) -> Made:
         hung_on=made.choice.hung_on,
         thickness=made.choice.thickness,
         cut=made.choice.cut,
+        mirrored=made.choice.mirrored,
+        second=made.choice.second,
+        split=made.choice.split,
     )
     if isinstance(made, NoFit):
         clashes = tuple(
@@ -221,6 +259,28 @@ def _made(made: Enclosure | NoFit) -> Made:
         margin=MarginPart(
             sigmas=_finite(margin.sigmas), mm=margin.mm, joint=margin.joint, at=margin.at
         ),
+        runs=tuple(map(_run, made.runs)),
+        bars=tuple(map(_bar, made.bars)),
+    )
+
+
+def _run(run: Run) -> RunPart:
+    return RunPart(
+        number=run.number, start=run.start, end=run.end, origin=run.origin, heading=run.heading
+    )
+
+
+def _bar(bar: Bar) -> BarPart:
+    return BarPart(
+        id=bar.id,
+        kind=bar.kind,
+        hardware=bar.hardware,
+        run=bar.run,
+        holds=bar.holds,
+        to=bar.to,
+        ends=bar.ends,
+        length=_known(bar.length),
+        chain=_chain(bar.chain),
     )
 
 
@@ -228,25 +288,38 @@ def _pane(lite: Lite) -> PanePart:
     return PanePart(
         id=lite.id,
         kind=lite.kind,
+        run=lite.run,
         thickness=lite.thickness,
         corners=lite.corners,
         width_bottom=lite.width_bottom,
         width_top=lite.width_top,
         height_left=lite.height_left,
         height_right=lite.height_right,
+        inside_corners=lite.inside_corners,
         outline=lite.outline,
+        lower=lite.lower,
         holes=tuple(
             HolePart(centre=h.centre, diameter=h.diameter, fitting=h.fitting) for h in lite.holes
         ),
         notches=tuple(
-            NotchPart(corners=n.corners, radius=n.radius, fitting=n.fitting) for n in lite.notches
+            NotchPart(corners=n.corners, radius=n.radius, fitting=n.fitting, of=n.of)
+            for n in lite.notches
         ),
         edges=tuple(
-            EdgePart(where=e.where, length=e.length, rake=e.rake, finish=e.finish, meets=e.meets)
+            EdgePart(
+                where=e.where,
+                length=e.length,
+                rake=e.rake,
+                finish=e.finish,
+                meets=e.meets,
+                bevel=e.bevel,
+                points=e.points,
+            )
             for e in lite.edges
         ),
         chains=tuple(map(_chain, lite.chains)),
         origin=lite.origin,
+        shifts=lite.shifts,
         hinge_side=lite.hinge_side,
         hung_on=lite.hung_on,
         hinge_heights=lite.hinge_heights,
@@ -273,6 +346,18 @@ def _joint(joint: Joint) -> JointPart:
         between=joint.between,
         hardware=joint.hardware,
         gaps=tuple(map(_gap, joint.gaps)),
+        level=joint.level,
+        corner=_corner(joint.corner) if joint.corner else None,
+    )
+
+
+def _corner(corner: Corner) -> CornerPart:
+    return CornerPart(
+        number=corner.number,
+        angle=corner.angle,
+        way=corner.way,
+        joint=corner.joint,
+        laps=corner.laps,
     )
 
 

@@ -8,6 +8,8 @@ from pydantic import BaseModel, ConfigDict, Field
 
 PLAN_FORMAT: Literal[1] = 1
 Pair = tuple[float, float]
+Place = tuple[float, float, float]
+Ways = Literal["in", "out"]
 SIDES = Literal["left", "right"]
 
 
@@ -141,10 +143,38 @@ class AgreementPart(Part):
     )
 
 
-class OpeningPart(Part):
-    """The adjusted opening. x to the right along the glass line, z up, seen from outside."""
+class CornerMarkPart(Part):
+    """A corner of the glass line as measured: a plumb mark on the curb."""
 
-    unknowns: tuple[str, ...] = Field(description="Name of each entry of the shape")
+    number: int = Field(description="From 1, from left to right")
+    x: Known = Field(description="Place along the developed glass line")
+    angle: Known = Field(description="Inside angle, rad")
+
+
+class StandingPart(Part):
+    """A step under the glass as measured: knee wall, bench, buttress, tub deck, raised base."""
+
+    name: str = Field(description="What people call it")
+    run: int = Field(description="Straight part of the glass line that it stands in")
+    left: Known = Field(description="Left riser along the developed glass line, or the run's end")
+    right: Known = Field(description="Right riser, or the run's end")
+    top_left: Known = Field(description="Height of its cap at the left")
+    top_right: Known = Field(description="Height of its cap at the right")
+    overhang_left: float = Field(description="How far the cap stands out beyond its left riser")
+    overhang_right: float = Field(description="How far beyond its right riser")
+
+
+class OpeningPart(Part):
+    """The adjusted opening. x to the right along the glass line, z up, seen from outside.
+
+    Where the line turns, x runs along its runs laid flat, one after the other.
+    """
+
+    unknowns: tuple[str, ...] = Field(
+        description="Name of each entry of the shape: `left Z` and `right Z` are the walls' faces "
+        "at height Z, `across SIDE` leans across (rad), `curb …` heights, `corner K`, `angle K` "
+        "(rad), `square SIDE` (rad from square), `pitch` (rad), `ceiling …`, `step NAME …`"
+    )
     walls: tuple[SIDES, ...] = Field(description="Walls that are there")
     heights: tuple[float, ...] = Field(
         description="Heights of the wall nodes above the datum, rising"
@@ -160,6 +190,8 @@ class OpeningPart(Part):
     advice: tuple[NextReadingPart, ...] = Field(
         description="Readings that would narrow the opening most"
     )
+    corners: tuple[CornerMarkPart, ...] = Field(description="Corners, from left to right")
+    steps: tuple[StandingPart, ...] = Field(description="Steps under the glass")
 
 
 class ChoicePart(Part):
@@ -172,6 +204,13 @@ class ChoicePart(Part):
     hung_on: Literal["wall", "glass"] | None = Field(description="What carries the door")
     thickness: float = Field(description="Nominal glass thickness")
     cut: Literal["raked", "square", "boxed"] = Field(description="How the panes are cut")
+    mirrored: bool = Field(description="Built left for right of how it was written down")
+    second: tuple[SIDES, Literal["wall", "glass"]] | None = Field(
+        description="Hinge side of a second door and what carries it; null without one"
+    )
+    split: tuple[str, ...] = Field(
+        description="Steps above whose riser a pane was made into two rather than notched"
+    )
 
 
 class HolePart(Part):
@@ -187,7 +226,12 @@ class NotchPart(Part):
 
     corners: tuple[Pair, ...] = Field(description="Corners from the datum corner, anticlockwise")
     radius: float = Field(description="Radius of its inside corners")
-    fitting: str = Field(description="What it is for")
+    fitting: str = Field(
+        description="What it is for: a fitting, or the name of a step or of a wall's projection"
+    )
+    of: Literal["fitting", "step", "projection"] = Field(
+        description="step: the foot of the pane steps over what stands below"
+    )
 
 
 class EdgePart(Part):
@@ -200,6 +244,12 @@ class EdgePart(Part):
     )
     finish: str = Field(description="Edge work")
     meets: str = Field(description="What it faces")
+    bevel: float = Field(
+        description="Grind from square in plan, rad; + where the outside face is the longer one"
+    )
+    points: tuple[Pair, ...] = Field(
+        description="A scribed edge from its lower end up; empty where it is one straight cut"
+    )
 
 
 class StepPart(Part):
@@ -223,7 +273,10 @@ class PanePart(Part):
     """One pane, seen from outside; x right and y up from its datum corner at the bottom left."""
 
     id: str = Field(description="Name of the pane")
-    kind: Literal["door", "fixed"] = Field(description="Door or fixed pane")
+    kind: Literal["door", "fixed", "transom"] = Field(
+        description="Door, fixed pane, or the pane over a door"
+    )
+    run: int = Field(description="Straight part of the glass line that it stands in, from 1")
     thickness: float = Field(description="Nominal thickness")
     corners: tuple[Pair, Pair, Pair, Pair] = Field(
         description="Corners of the blank: bottom left, bottom right, top right, top left"
@@ -232,13 +285,22 @@ class PanePart(Part):
     width_top: float = Field(description="Width along the top")
     height_left: float = Field(description="Height of the left edge, upright")
     height_right: float = Field(description="Height of the right edge, upright")
+    inside_corners: tuple[Pair, Pair, Pair, Pair] = Field(
+        description="Corners of the face toward the shower; other than `corners` at a mitre"
+    )
     outline: tuple[Pair, ...] = Field(description="Outline with its cut-outs, anticlockwise")
+    lower: tuple[Pair, ...] = Field(
+        description="Lower edge from left to right where the foot steps; empty where it is straight"
+    )
     holes: tuple[HolePart, ...] = Field(description="Round holes")
     notches: tuple[NotchPart, ...] = Field(description="Cut-outs in the edges")
     edges: tuple[EdgePart, ...] = Field(description="The four edges")
     chains: tuple[ChainPart, ...] = Field(description="Deduction chain of every size")
     origin: Pair = Field(
         description="Where the datum corner stands in the room: x, and z above the datum"
+    )
+    shifts: Pair = Field(
+        description="How far it stands off its glass line at its left and right edge, + inward"
     )
     hinge_side: SIDES | None = Field(description="Hinge side of a door, from outside")
     hung_on: Literal["wall", "glass"] | None = Field(description="What carries a door")
@@ -263,6 +325,28 @@ class GapPart(Part):
     at_fitting: bool = Field(description="A hinge, plate or clamp sits here")
 
 
+class CornerPart(Part):
+    """Where the glass line turns, and how the two panes meet there."""
+
+    number: int = Field(description="From 1, from left to right")
+    angle: float = Field(description="Inside angle, rad")
+    way: Ways = Field(description="Going left to right: toward the shower, or away from it")
+    joint: Literal["butt", "mitre", "clamp", "hinge"] = Field(description="How the panes meet")
+    laps: str | None = Field(description="Butt: pane that covers the other's edge; else null")
+
+
+class RunPart(Part):
+    """A straight part of the glass line and where it lies in plan."""
+
+    number: int = Field(description="From 1, from left to right")
+    start: float = Field(description="Its left end along the developed glass line")
+    end: float = Field(description="Its right end along the developed glass line")
+    origin: Pair = Field(
+        description="Its left end in plan: x along the front run, y into the shower"
+    )
+    heading: float = Field(description="Its direction in plan, rad from x toward y")
+
+
 class JointPart(Part):
     """Where a pane meets something."""
 
@@ -273,6 +357,10 @@ class JointPart(Part):
     between: tuple[str, str] = Field(description="What meets what")
     hardware: str = Field(description="Id of the hardware in it")
     gaps: tuple[GapPart, ...] = Field(description="Gaps along it")
+    level: bool = Field(description="Along an edge that is level or nearly")
+    corner: CornerPart | None = Field(
+        description="The corner of the glass line it lies in; null in a straight run"
+    )
 
 
 class MarginPart(Part):
@@ -286,13 +374,31 @@ class MarginPart(Part):
     at: float = Field(description="Where on it")
 
 
+class BarPart(Part):
+    """A header or a support bar."""
+
+    id: str = Field(description="Name of the bar")
+    kind: Literal["header", "support"] = Field(description="Along the glass, or from it")
+    hardware: str = Field(description="Id of the fitting")
+    run: int = Field(description="Straight part of the glass line it belongs to")
+    holds: str = Field(description="The pane that it holds")
+    to: str = Field(description="What its other end is fixed to")
+    ends: tuple[Place, Place] = Field(
+        description="x along the front run, y into the shower, z above the datum, of both ends"
+    )
+    length: Known = Field(description="What is cut")
+    chain: ChainPart = Field(description="How the length comes about")
+
+
 class EnclosurePart(Part):
     """Panes and joints that go in."""
 
     fits: Literal[True] = Field(True, description="It goes in")
     choice: ChoicePart = Field(description="What was decided")
-    panes: tuple[PanePart, ...] = Field(description="Panes from left to right")
+    panes: tuple[PanePart, ...] = Field(description="Panes from left to right, then transoms")
     joints: tuple[JointPart, ...] = Field(description="All joints")
+    runs: tuple[RunPart, ...] = Field(description="The glass line folded into plan")
+    bars: tuple[BarPart, ...] = Field(description="Headers and support bars")
     margin: MarginPart = Field(description="The least margin of all gaps")
 
 

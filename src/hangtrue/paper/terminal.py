@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.verdict import Judged
-from hangtrue.fit.enclosure import Enclosure
+from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.job.brief import Brief
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement, Opening, Residual
-from hangtrue.paper.lengths import Units, percent, units_of
+from hangtrue.paper import tables
+from hangtrue.paper.joint_words import bar_kind
+from hangtrue.paper.lengths import Units, percent, tidy, units_of
 from hangtrue.plan import Plan
 
 WIDTH = 96
@@ -100,7 +103,35 @@ def _glass(best: Judged, units: Units) -> Iterator[str]:
     ]
     head = ("pane", "bottom", "top", "left", "right", "mass")
     yield f"{_choice(made)}\n{_table(head, rows)}\nsizes in {_unit_names(units)}, seen from outside"
+    yield from _shape(made, units)
     yield f"Least room: {units.small(made.margin.mm)} at {made.margin.joint}."
+
+
+def _shape(made: Enclosure, units: Units) -> Iterator[str]:
+    """Corners, panes that step over something, and bars, a line each; nothing of a plain row."""
+    lines = [
+        *(_corner(joint) for joint in made.corners),
+        *(f"{lite.id}: {note}" for lite in made.lites for note in tables.pane_notes(lite)),
+        *(
+            f"{bar.id}, {bar_kind(bar)}, {bar.holds} to {bar.to}: cut to "
+            f"{units.size(bar.length.value)}"
+            for bar in made.bars
+        ),
+    ]
+    if lines:
+        yield "\n".join(_item("  - ", line) for line in lines)
+
+
+def _corner(joint: Joint) -> str:
+    """Say a corner: its angle, and how the two panes meet."""
+    corner = joint.corner
+    if corner is None:
+        return joint.id
+    laps = f", {corner.laps} runs past" if corner.laps else ""
+    angle = tidy(math.degrees(corner.angle), 1)
+    turns = "" if corner.way == "in" else ", turns outward"
+    panes = " and ".join(joint.between)
+    return f"corner {corner.number}, {angle}°{turns}: {panes}, {corner.joint}{laps}"
 
 
 def _unit_names(units: Units) -> str:
@@ -109,12 +140,15 @@ def _unit_names(units: Units) -> str:
 
 
 def _choice(made: Enclosure) -> str:
-    """Say what was chosen of what was left open."""
+    """Say what was chosen of what was left open, run by run where the glass line turns."""
     choice = made.choice
-    row = ", ".join(choice.order)
-    if choice.hinge_side is None:
-        return f"{row}; {choice.cut}"
-    return f"{row}; hinges {choice.hinge_side}, on the {choice.hung_on}; {choice.cut}"
+    ids = [", ".join(p.id for p in made.lites if p.run == run.number) for run in made.runs]
+    row = " | ".join(ids) if len(ids) > 1 else ", ".join(choice.order)
+    hung = f"; hinges {choice.hinge_side}, on the {choice.hung_on}" if choice.hinge_side else ""
+    if choice.second:
+        hung += f", and {choice.second[0]}, on the {choice.second[1]}"
+    split = f"; two panes at the {' and the '.join(choice.split)}" if choice.split else ""
+    return f"{row}{hung}; {choice.cut}{split}"
 
 
 def _findings(findings: Sequence[Finding]) -> Iterator[str]:

@@ -115,8 +115,8 @@ def _words(opening: Opening, made: Enclosure, joint: Joint, units: Units) -> tup
     """What is said of a corner, in lines from 0 down."""
     told: list[Text] = []
     for i, words in enumerate(_told(opening, made, joint, units)):
-        lines = frame.paragraph(unbroken(words), (0.0, 0.0), CELL, bold=i == 0)
-        told += (replace(t, at=(0.0, -LINE_FEED * (len(told) + k))) for k, t in enumerate(lines))
+        foot = -LINE_FEED * len(told)
+        told += frame.paragraph(unbroken(words), (0.0, foot), CELL, bold=i == 0)
     return tuple(told)
 
 

@@ -14,7 +14,7 @@ from hangtrue.measure.opening import Opening
 from hangtrue.paper.dimensions import LINE_FEED
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.lengths import Units, decimals
-from hangtrue.paper.scene import Text
+from hangtrue.paper.scene import Text, Tone
 from hangtrue.paper.words import angle_words, figure
 
 PARAGRAPH = 1.8
@@ -100,7 +100,7 @@ def notes(brief: Brief, measured: Opening, units: Units) -> tuple[Text, ...]:
     )
     told: list[Text] = []
     for words in lines:
-        tone = "warm" if words in doubts else "ink"
+        tone: Tone = "warm" if words in doubts else "ink"
         for part in frame.paragraph(words, (0.0, y), frame.WIDTH):
             told.append(Text(at=part.at, words=part.words, tone=tone))
             y -= LINE_FEED

@@ -1,0 +1,206 @@
+"""What the terminal says on the day and after: gaps as read, what to move, what is behind it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from hangtrue.hang.adjustments import Adjustment, Cure, Foreseen
+from hangtrue.hang.asbuilt import AsBuilt, GapRead, LevelRead
+from hangtrue.hang.diagnosis import Cause, Check, Diagnosis
+from hangtrue.paper.lengths import Units, percent
+from hangtrue.paper.terminal import _item, _paragraph, _table
+
+MOST_CAUSES = 4
+MOST_CHECKS = 3
+LEAST_GAIN = 0.02
+"""A check that tells less is not worth the walk, bits."""
+AS_PLANNED = 0.05
+"""A pane that is less off is where it was planned, mm."""
+
+CAUTION = (
+    "Two people hold a door while a hinge is loose. Never let glass touch tile, metal or glass. "
+    "The hardware maker's instructions come first."
+)
+JUDGEMENT = (
+    "Rates are judgement of the trade, held against no statistics: they order the causes, "
+    "they prove none."
+)
+
+
+def asbuilt_text(found: AsBuilt, cure: Cure, units: Units) -> str:
+    """Say what is out, where the panes stand, what to move, and what will come of it."""
+    parts = [
+        _gaps(found, units),
+        *_stand_out(found, units),
+        *_standing(found, units),
+        *_cure(cure, units),
+    ]
+    return "\n\n".join(parts)
+
+
+def _gaps(found: AsBuilt, units: Units) -> str:
+    rows = [
+        (
+            f"{g.number}  {g.joint}",
+            units.size(g.plan.at),
+            units.small(g.value),
+            units.small(g.plan.predicted.value),
+            _range(g, units),
+            _state(g, units),
+        )
+        for g in found.gaps
+    ]
+    head = ("gap", "at", "read", "planned", "range", "")
+    return _table(head, rows) if rows else "No gap was read."
+
+
+def _range(gap: GapRead | Foreseen, units: Units) -> str:
+    alone = units.alone
+    return f"{alone.figure(gap.plan.least, fine=True)} to {alone.small(gap.plan.most)}"
+
+
+def _state(gap: GapRead, units: Units) -> str:
+    if gap.stands_out:
+        return "not explained"
+    if not gap.out_by:
+        return "in"
+    return f"{units.alone.small(abs(gap.out_by))} too {'wide' if gap.out_by > 0 else 'tight'}"
+
+
+def _stand_out(found: AsBuilt, units: Units) -> Iterator[str]:
+    """Name the readings that no setting of the panes explains, with what is left over."""
+    if not found.stand_out:
+        return
+    lines = [_item("  - ", _odd(reading, units)) for reading in found.stand_out]
+    yield "No setting of the panes explains this; read it again, or look at glass and wall\n" + (
+        "\n".join(lines)
+    )
+
+
+def _odd(reading: GapRead | LevelRead, units: Units) -> str:
+    left = units.small(abs(reading.residual))
+    if isinstance(reading, GapRead):
+        what = f"gap {reading.number}, {reading.joint}: {units.small(reading.value)} read"
+        return f"{what}, {units.small(reading.explained)} would agree with the rest; {left} left."
+    return f"level {reading.number}, {reading.pane}, {reading.edge}: {left} left."
+
+
+def _standing(found: AsBuilt, units: Units) -> Iterator[str]:
+    read = {end for g in found.gaps for end in g.joint.split(" to ")}
+    read |= {level.pane for level in found.levels}
+    lines = []
+    for at in found.standing:
+        if at.pane not in read:
+            continue
+        lean = math.tan(at.turn.value) * 1000.0
+        said = [
+            _moved(at.shift.value, "to the right", "to the left", units),
+            _moved(at.lift.value, "up", "down", units),
+            f"top turned {abs(lean):.1f} mm per m to the {'left' if lean > 0 else 'right'}"
+            if abs(lean) >= AS_PLANNED
+            else "",
+        ]
+        words = ", ".join(filter(None, said)) or "as planned"
+        lines.append(_item("  - ", f"{at.pane}: {words}"))
+    if lines:
+        rms = units.small(found.rms)
+        yield f"Where the panes stand, against the plan (agrees to {rms})\n" + "\n".join(lines)
+
+
+def _moved(mm: float, plus: str, minus: str, units: Units) -> str:
+    return f"{units.small(abs(mm))} {plus if mm > 0 else minus}" if abs(mm) >= AS_PLANNED else ""
+
+
+def _cure(cure: Cure, units: Units) -> Iterator[str]:
+    if not cure.needed:
+        yield "Every gap read is in its range and even: leave it as it is."
+        return
+    if not cure.adjustments:
+        yield _paragraph("Nothing that can be moved here brings it right.")
+    else:
+        lines = [_item(f"  {n}. ", adjustment(a, units)) for n, a in enumerate(cure.adjustments, 1)]
+        yield "What to move\n" + "\n".join(lines)
+        rows = [
+            (
+                g.joint,
+                units.size(g.plan.at),
+                units.small(g.now),
+                units.small(g.then),
+                _range(g, units),
+                _then(g, units),
+            )
+            for g in cure.gaps
+            if g.read or g.out_by
+        ]
+        yield "Then\n" + _table(("gap", "at", "now", "then", "range", ""), rows)
+    for gap in cure.left:
+        if not gap.read:
+            continue
+        short = units.small(abs(gap.out_by))
+        way = "wide" if gap.out_by > 0 else "tight"
+        yield _paragraph(f"Still {short} too {way} at {gap.joint}, {units.size(gap.plan.at)}.")
+    for joint, growth in cure.uneven.items():
+        yield _paragraph(f"Still uneven: {joint} grows by {units.small(abs(growth))}.")
+    yield _paragraph(CAUTION)
+
+
+def _then(gap: Foreseen, units: Units) -> str:
+    return f"out by {units.alone.small(abs(gap.out_by))}" if gap.out_by else "in"
+
+
+def adjustment(made: Adjustment, units: Units) -> str:
+    """Say one adjustment: which plate, which way, how much, which pieces."""
+    size, more = units.small(abs(made.amount)), made.amount > 0
+    side = "right" if more else "left"
+    pieces = " + ".join(units.alone.small(p) for p in made.pieces)
+    said = {
+        "packing": f"{'add' if more else 'take out'} {size} of packing behind the {made.place} "
+        f"({made.joint}), {'away from' if more else 'toward'} the wall: {pieces}",
+        "slide": f"loosen the hinge at the {made.place} ({made.joint}) and slide the glass {size} "
+        f"to the {side}",
+        "lift": f"loosen the hinges of {made.pane} and {'raise' if more else 'lower'} the glass "
+        f"{size} in them",
+        "shift": f"shift {made.pane} {size} to the {side}",
+        "block": f"{'raise' if more else 'lower'} the {made.place} of {made.pane} by {size}: "
+        f"{pieces} {'more' if more else 'less'}",
+    }[made.kind]
+    return f"{said[:1].upper()}{said[1:]}."
+
+
+# ------------------------------------------------------------------------------------ coming back
+
+
+def diagnosis_text(found: Diagnosis) -> str:
+    """Say the most likely causes, what would tell them apart, cure and parts."""
+    parts = []
+    if found.odd:
+        parts.append(
+            _paragraph("No cause in the table is known for this. Look for something else.")
+        )
+    causes = [_cause(c) for c in found.causes[:MOST_CAUSES]]
+    parts.append("Most likely\n" + "\n".join(causes))
+    checks = [c for c in found.checks if c.gain >= LEAST_GAIN][:MOST_CHECKS]
+    if checks:
+        lines = [_check(c, found) for c in checks]
+        parts.append("What would tell them apart, most telling first\n" + "\n".join(lines))
+    if any(cause.stop for cause in found.causes[:2]):
+        parts.append(
+            _paragraph("Leave the door shut, and say so, until that is ruled out or cured.")
+        )
+    parts.extend((_paragraph(CAUTION), _paragraph(JUDGEMENT)))
+    return "\n\n".join(parts)
+
+
+def _cause(cause: Cause) -> str:
+    parts = f" Parts: {', '.join(cause.parts)}." if cause.parts else ""
+    return _item(f"  {percent(cause.chance):>9}  ", f"{cause.title}. {cause.cure}{parts}")
+
+
+def _check(check: Check, found: Diagnosis) -> str:
+    titles = {cause.id: cause.title for cause in found.causes}
+    then = "; ".join(
+        f"{outcome} ({percent(chance)}): {titles[cause][:1].lower()}{titles[cause][1:]}"
+        for outcome, chance, cause in check.then
+    )
+    return _item("  - ", f"{check.do} ({check.minutes:g} min). {then}.")
