@@ -46,6 +46,20 @@ class Plant(Model):
     source: str = Field("practice", description="Id in the table of sources", examples=["practice"])
 
 
+class Prices(Model):
+    """What things cost the shop, in its own money; nothing of it is guessed where it is missing."""
+
+    money: str = Field("", description="What the amounts are in, as printed", examples=["EUR"])
+    remake: float = Field(
+        ge=0, description="A pane made again: glass, visit and lost time", examples=[650.0]
+    )
+    hour: float = Field(ge=0, description="An hour of one person on site", examples=[60.0])
+    visit: float = Field(0.0, ge=0, description="Going there once more", examples=[45.0])
+    glass_m2: float | None = Field(
+        None, ge=0, description="A square metre of cut and tempered glass", examples=[140.0]
+    )
+
+
 class Profile(Model):
     """One shop's way of working."""
 
@@ -71,6 +85,9 @@ class Profile(Model):
     setting_sd: Length = Field(
         description="Standard uncertainty of where a pane ends up against its mark",
         examples=["1/32 in"],
+    )
+    prices: Prices | None = Field(
+        None, description="What remakes and visits cost; left out where nobody says", examples=[None]
     )
     limits: dict[str, Limit] = Field(description="Every limit a rule may use, by name")
 

@@ -9,19 +9,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
-from itertools import product
+from itertools import chain
 from typing import TypeVar
 
 import numpy as np
 from scipy import special
 
 from hangtrue.measure.opening import Matrix, Vector
-from hangtrue.odds.margins import Flags, System, margin, slacks
+from hangtrue.odds.margins import Flags, System, margin
 from hangtrue.odds.model import Model, NotACovarianceError
 from hangtrue.source import cites
 
-CHUNK = 8192
-"""Draws that are held at once."""
+BLOCK, STRETCH = 1024, 32 * 1024
+"""Draws that are held at once: few enough to stay near the processor; and drawn in one go."""
 
 FINEST = 1e-9
 """Variance that is left out when a covariance is factorised, mm2: a deviation of 0.00003 mm."""
@@ -35,6 +35,9 @@ SURE = 8.5
 FACES = 12
 """Ways to fail toward which rare draws are shifted."""
 
+NEAR = 3.0
+"""Ways to fail that are further off than the likeliest by so many deviations are left alone."""
+
 PLAIN = 0.1
 """Share of the rare draws that are not shifted, so that no draw weighs more than ten times."""
 
@@ -43,6 +46,9 @@ NEVER = 1e6
 
 COMBINATIONS = 20_000
 """Rows that could fail together are looked at one by one up to so many combinations."""
+
+ALIKE = 0.98
+"""Correlation from which on two ways to fail count as one when draws are shifted."""
 
 HALF = 0.5
 Pull = tuple[tuple[int, float, bool], ...]
@@ -125,8 +131,7 @@ def deciding(every: Noise) -> Noise:
     if system.circuits is None:
         return every
     needed = np.zeros((2, len(system.rows)), dtype=np.bool_)
-    pulls = list(_pulls(system))
-    alive = np.array([_mark(every, pull, needed) for pull in pulls], dtype=np.bool_)
+    alive = np.array([_mark(every, pull, needed) for pull in pulls(system)], dtype=np.bool_)
     keep = needed.any(axis=0)
     groups = np.repeat(np.arange(system.groups), np.diff([*system.starts, len(system.rows)]))
     kept = np.unique(groups[keep])
@@ -148,23 +153,16 @@ def deciding(every: Noise) -> Noise:
 
 def _mark(every: Noise, pull: Pull, needed: Flags) -> bool:
     """Mark the rows (lower bounds, upper bounds) that may fail together; say if any may."""
-    system = every.system
-    sides = [(system.members[g], w, up) for g, w, up in pull if g < system.groups]
-    if np.prod([rows.stop - rows.start for rows, _, _ in sides], dtype=np.float64) > COMBINATIONS:
-        for rows, _, upper in sides:
-            needed[int(upper), rows] = True
+    together = _together(every, pull)
+    if together is None:
+        for g, _, upper in pull:
+            if g < every.system.groups:
+                needed[int(upper), every.system.members[g]] = True
         return True
-    room = sum(w * float(system.bounds[g - system.groups]) for g, w, _ in pull if g >= system.groups)
-    mean, slope = np.full(1, room), np.zeros((1, every.normal.shape[1] + every.uniform.shape[1]))
-    both = np.hstack([every.normal, every.uniform])
-    for rows, weight, upper in sides:
-        sign = weight if upper else -weight
-        bound = system.high[rows] if upper else system.low[rows]
-        mean = (mean[:, None] + sign * bound).ravel()
-        slope = (slope[:, None] - sign * both[rows]).reshape(-1, slope.shape[1])
+    mean, slope, sides = together
     fails = mean < SURE * np.sqrt((slope**2).sum(axis=1))
-    which = np.unravel_index(np.flatnonzero(fails), [r.stop - r.start for r, _, _ in sides])
-    for (rows, _, upper), members in zip(sides, which, strict=True):
+    which = np.unravel_index(np.flatnonzero(fails), [rows.stop - rows.start for rows, _ in sides])
+    for (rows, upper), members in zip(sides, which, strict=True):
         needed[int(upper), rows.start + np.unique(members)] = True
     return bool(fails.any())
 
@@ -181,41 +179,72 @@ class Draws:
     weight: Vector
 
 
-def plain(seed: int, count: int, sizes: tuple[int, int]) -> Iterator[Callable[[], Draws]]:
-    """Draw in chunks; each chunk has its own place in the stream, whoever draws it when."""
-    for number, start in enumerate(range(0, count, CHUNK)):
-        yield _Chunk(seed=seed, number=number, count=min(CHUNK, count - start), sizes=sizes)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Shifts:
+    """Where draws are shifted to: m places (m, d), and the share (m,) of the draws of each."""
+
+    places: Matrix
+    share: Vector
+
+    @cites("owen-zhou-2000", "importance sampling by a mixture, deterministic weights")
+    def apply(self, z: Matrix) -> Vector:
+        """Shift standard normal draws (d, N) in place, and return the weight (N,) of each.
+
+        The density of a shifted draw over that of a plain one is `exp(s z - s s / 2)`.
+        """
+        count = z.shape[1]
+        which = np.searchsorted(np.cumsum(self.share)[:-1], (np.arange(count) + HALF) / count)
+        z += self.places[which].T
+        half = (self.places**2).sum(axis=1)[:, None] / 2
+        weight: Vector = 1.0 / (self.share @ np.exp(self.places @ z - half))
+        return weight
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Chunk:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stretch:
+    """Draws that come from one generator, a block at a time; plain ones where nothing is rare."""
+
     seed: int
     number: int
     count: int
     sizes: tuple[int, int]
+    shifts: Shifts | None = None
 
-    def __call__(self) -> Draws:
+    def __iter__(self) -> Iterator[Draws]:
+        """Draw block after block."""
         rng = np.random.Generator(np.random.SFC64((self.seed, self.number)))
         d, u = self.sizes
-        return Draws(
-            normal=rng.standard_normal((d, self.count)),
-            uniform=rng.uniform(-(3**HALF), 3**HALF, (u, self.count)),
-            weight=np.ones(self.count),
+        for start in range(0, self.count, BLOCK):
+            n = min(BLOCK, self.count - start)
+            z = rng.standard_normal((d, n))
+            flat = rng.uniform(-(3**HALF), 3**HALF, (u, n))
+            weight = self.shifts.apply(z) if self.shifts else np.ones(n)
+            yield Draws(normal=z, uniform=flat, weight=weight)
+
+
+def stretches(
+    seed: int, count: int, sizes: tuple[int, int], shifts: Shifts | None = None
+) -> list[Stretch]:
+    """Draw in stretches; each has its own place in the stream, whoever draws it when."""
+    return [
+        Stretch(
+            seed=seed, number=k, count=min(STRETCH, count - start), sizes=sizes, shifts=shifts
         )
+        for k, start in enumerate(range(0, count, STRETCH))
+    ]
 
 
-def each(work: Callable[[Draws], Got], chunks: Iterator[Callable[[], Draws]]) -> Iterator[Got]:
-    """Do some work on every chunk, two at a time, in order."""
+def each(work: Callable[[Draws], Got], drawn: list[Stretch]) -> Iterator[Got]:
+    """Do some work on every block, two stretches at a time, in order."""
 
-    def done(chunk: Callable[[], Draws]) -> Got:
-        return work(chunk())
+    def done(stretch: Stretch) -> list[Got]:
+        return [work(block) for block in stretch]
 
-    waiting = list(chunks)
-    if len(waiting) <= 2:  # noqa: PLR2004 - threads cost more than they save
-        yield from map(done, waiting)
+    if len(drawn) <= 2:  # noqa: PLR2004 - threads cost more than they save
+        yield from chain.from_iterable(map(done, drawn))
         return
     with ThreadPoolExecutor(2) as pool:
-        yield from pool.map(done, waiting)
+        yield from chain.from_iterable(pool.map(done, drawn))
 
 
 def chance(model: Model, system: System, seed: int, count: int) -> float:
@@ -226,7 +255,7 @@ def chance(model: Model, system: System, seed: int, count: int) -> float:
     def failed(draws: Draws) -> int:
         return int((margin(small.system, small.of(draws.normal, draws.uniform)) < 0.0).sum())
 
-    return sum(each(failed, plain(seed, count, sizes))) / count
+    return sum(each(failed, stretches(seed, count, sizes))) / count
 
 
 # ------------------------------------------------------------------------------ rare failures
@@ -252,22 +281,59 @@ class Face:
 
 
 def faces(drawn: Noise) -> tuple[Face, ...]:
-    """Find the likeliest ways to fail, the likeliest first.
+    """Find the likeliest ways to fail, the likeliest first; of those that go together, one."""
+    found: list[Face] = []
+    for pull in pulls(drawn.system):
+        together = _together(drawn, pull)
+        if together is None:
+            continue
+        mean, slope, _ = together
+        slope = slope[:, : drawn.normal.shape[1]]
+        size = np.sqrt((slope**2).sum(axis=1))
+        beta = np.divide(mean, size, out=np.full(len(mean), np.inf), where=size > 0.0)
+        found += [
+            Face(constant=float(mean[i]), slope=slope[i])
+            for i in np.argsort(beta, kind="stable")[:FACES]
+            if np.isfinite(beta[i])
+        ]
+    return tuple(_apart(sorted(found, key=lambda f: f.beta)))
 
-    For each elementary vector the rows that pull hardest are found where it just fails, again and
-    again until they stay the same; starting from every row of each group that takes part.
+
+def _apart(ordered: list[Face]) -> Iterator[Face]:
+    """Leave out what nearly always fails together with something likelier."""
+    kept: list[Vector] = []
+    for face in ordered:
+        way = face.slope / np.linalg.norm(face.slope)
+        if all(float(way @ other) < ALIKE for other in kept):
+            kept.append(way)
+            yield face
+
+
+Together = tuple[Matrix, Matrix, list[tuple[slice, bool]]]
+
+
+def _together(every: Noise, pull: Pull) -> Together | None:
+    """Room (n,) and its slope (n, d + u) for every combination of rows that pull; and their sides.
+
+    None where they are too many to be looked at.
     """
-    found: dict[bytes, Face] = {}
-    for combination in _pulls(drawn.system):
-        for start in _starts(drawn, combination):
-            face = _settled(drawn, combination, start)
-            if face.slope.any():
-                key = np.append(face.slope, face.constant).round(6).tobytes()
-                found.setdefault(key, face)
-    return tuple(sorted(found.values(), key=lambda f: f.beta))
+    system = every.system
+    sides = [(system.members[g], w, up) for g, w, up in pull if g < system.groups]
+    if np.prod([rows.stop - rows.start for rows, _, _ in sides], dtype=np.float64) > COMBINATIONS:
+        return None
+    room = sum(w * float(system.bounds[g - system.groups]) for g, w, _ in pull if g >= system.groups)
+    both = np.hstack([every.normal, every.uniform])
+    mean, slope = np.full(1, room), np.zeros((1, both.shape[1]))
+    for rows, weight, upper in sides:
+        sign = weight if upper else -weight
+        bound = system.high[rows] if upper else system.low[rows]
+        mean = (mean[:, None] + sign * bound).ravel()
+        slope = (slope[:, None] - sign * both[rows]).reshape(-1, slope.shape[1])
+    return mean, slope, [(rows, upper) for rows, _, upper in sides]
 
 
-def _pulls(system: System) -> Iterator[Pull]:
+def pulls(system: System) -> Iterator[Pull]:
+    """Every way to fail, in the order of `slacks`: the bounds that pull against each other."""
     if system.circuits is None:
         raise LookupError("more elementary vectors than are listed")
     for vector, weight in zip(system.circuits, system.weight, strict=True):
@@ -279,80 +345,15 @@ def _pulls(system: System) -> Iterator[Pull]:
         yield ((g, HALF, True), (g, HALF, False))
 
 
-def _starts(drawn: Noise, pull: Pull) -> Iterator[dict[tuple[int, bool], int]]:
-    """Rows to start from: of two bounds every pair of outer rows, else the tightest."""
-    members = drawn.system.members
-    ends = []
-    for g, _, upper in pull:
-        if g >= drawn.system.groups:
-            continue
-        rows = range(members[g].start, members[g].stop)
-        bound = drawn.system.high if upper else -drawn.system.low
-        tight = min(rows, key=lambda k: bound[k])
-        ends.append([((g, upper), k) for k in dict.fromkeys((tight, rows[0], rows[-1]))])
-    for some in product(*ends[:3]):
-        rest = [options[0] for options in ends[3:]]
-        yield dict([*some, *rest])
-
-
-def _settled(drawn: Noise, pull: Pull, rows: dict[tuple[int, bool], int]) -> Face:
-    """Follow the rows that pull hardest at the nearest failure."""
-    face = _face(drawn, pull, rows)
-    for _ in range(10):
-        if not face.slope.any():
-            break
-        noise = drawn.normal @ face.nearest
-        now = {key: _hardest(drawn, noise, key) for key in rows}
-        if now == rows:
-            break
-        rows, face = now, _face(drawn, pull, now)
-    return face
-
-
-def _hardest(drawn: Noise, noise: Vector, key: tuple[int, bool]) -> int:
-    g, upper = key
-    rows = drawn.system.members[g]
-    if upper:
-        return rows.start + int(np.argmin(drawn.system.high[rows] - noise[rows]))
-    return rows.start + int(np.argmax(drawn.system.low[rows] - noise[rows]))
-
-
-def _face(drawn: Noise, pull: Pull, rows: dict[tuple[int, bool], int]) -> Face:
-    constant, slope = 0.0, np.zeros(drawn.normal.shape[1])
-    for g, weight, upper in pull:
-        if g >= drawn.system.groups:
-            constant += weight * float(drawn.system.bounds[g - drawn.system.groups])
-            continue
-        k, sign = rows[g, upper], 1.0 if upper else -1.0
-        bound = drawn.system.high[k] if upper else drawn.system.low[k]
-        constant += sign * weight * float(bound)
-        slope -= sign * weight * drawn.normal[k]
-    return Face(constant=constant, slope=slope)
-
-
-@cites("owen-zhou-2000", "importance sampling by a mixture, deterministic weights")
-def shifted(seed: int, count: int, found: tuple[Face, ...], uniform: int) -> Draws:
-    """Draw mostly near the likeliest ways to fail, and weigh every draw by how likely it was.
-
-    Parameters
-    ----------
-    found
-        At least one way to fail.
-
-    """
-    near = [f for f in found if f.beta < found[0].beta + 3.0][:FACES]
-    shifts = np.array([np.zeros(len(near[0].slope)), *(f.nearest for f in near if f.beta > 0.0)])
-    likely = special.ndtr(-np.array([f.beta for f in near if f.beta > 0.0]))
-    share = np.array([PLAIN if likely.size else 1.0, *((1 - PLAIN) * likely / likely.sum())])
-    rng = np.random.Generator(np.random.SFC64((seed, 2**31)))
-    which = np.searchsorted(np.cumsum(share)[:-1], (np.arange(count) + HALF) / count)
-    z = rng.standard_normal((shifts.shape[1], count)) + shifts[which].T
-    # Density of a shifted draw over that of a plain one is exp(shift z - shift shift / 2).
-    ratio = np.exp(shifts @ z - (shifts**2).sum(axis=1)[:, None] / 2)
-    flat = rng.uniform(-(3**HALF), 3**HALF, (uniform, count))
-    return Draws(normal=z, uniform=flat, weight=1.0 / (share @ ratio))
-
-
-def failing(drawn: Noise, draws: Draws) -> Matrix:
-    """Room (c + g, N) by every way to fail, of some draws; see `slacks`."""
-    return slacks(drawn.system, drawn.of(draws.normal, draws.uniform))
+def toward(found: tuple[Face, ...]) -> Shifts | None:
+    """Shift draws to the likeliest ways to fail, the likelier the more; None where none is far."""
+    far = [f for f in found if 0.0 < f.beta < found[0].beta + NEAR][:FACES]
+    if not far:
+        return None
+    # Far out the chance of each is nought to the machine; what counts is how they compare.
+    likely = special.log_ndtr(-np.array([f.beta for f in far]))
+    share = np.exp(likely - likely.max())
+    return Shifts(
+        places=np.array([np.zeros(len(far[0].slope)), *(f.nearest for f in far)]),
+        share=np.array([PLAIN, *((1 - PLAIN) * share / share.sum())]),
+    )

@@ -1,0 +1,257 @@
+"""`compare`, the verb: fit and check every alternative, rank them, and say why the others lost.
+
+By verdict first, then by the chance of a remake, then by cost, then by how even the gaps are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import islice
+
+from hangtrue.check import check
+from hangtrue.check.finding import Level
+from hangtrue.check.verdict import Judged, Verdict
+from hangtrue.compare.left_open import LeftOpen, Variant, left_open
+from hangtrue.fit import fit
+from hangtrue.fit.enclosure import Alternative, Enclosure, NoFit
+from hangtrue.job.brief import Brief
+from hangtrue.job.hardware import BoxedSet
+from hangtrue.measure import measure
+from hangtrue.measure.opening import Opening
+from hangtrue.odds.drawing import chance
+from hangtrue.odds.margins import system
+from hangtrue.odds.model import model
+from hangtrue.odds.odds import odds_of
+from hangtrue.odds.sizes import Curve, curve
+from hangtrue.odds.wording import said_chance
+from hangtrue.tables import table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One alternative with what it is ranked by.
+
+    Attributes
+    ----------
+    words
+        What it decides that was left open, beside its choice.
+    remake
+        Chance of a remake; 1 where nothing goes in.
+    glass
+        Area of its panes, m2.
+    cost
+        Glass and expected remake by the shop's prices; None where it states none.
+    uneven
+        Largest distance of an upright gap from usual, as a share of its range.
+
+    """
+
+    brief: Brief
+    words: tuple[str, ...]
+    judged: Judged
+    remake: float
+    glass: float
+    cost: float | None
+    uneven: float
+
+    @property
+    def title(self) -> str:
+        """The choice in words."""
+        return "; ".join([str(self.judged.alternative.choice), *self.words])
+
+    @property
+    def rank(self) -> tuple[int, int, float, float, float, str]:
+        """Sort key, the best first; chances of a remake count in steps."""
+        step = float(table("odds")["compare"]["odds_step"])
+        cost = self.glass if self.cost is None else self.cost
+        verdict, worst, _ = self.judged.rank
+        return verdict, worst, round(self.remake / step) * step, cost, self.uneven, self.title
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lost:
+    """One alternative that is not among the best, and why in one line."""
+
+    title: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """Everything that was left open, compared.
+
+    Attributes
+    ----------
+    best
+        The best few, best first.
+    lost
+        All others in order, with what speaks against each.
+    looked_at, possible
+        How many variants of the brief were looked at, and how many there are; each may have several
+        hinge sides, rows, glasses and cuts.
+    curves
+        For each pane of the best: the chance of a remake over its width.
+    priced
+        Whether cost counted in money; by glass area otherwise.
+
+    """
+
+    brief: Brief
+    opening: Opening
+    best: tuple[Option, ...]
+    lost: tuple[Lost, ...]
+    looked_at: int
+    possible: int
+    curves: tuple[Curve, ...]
+    priced: bool
+
+
+def compare(
+    brief: Brief, shelf: tuple[BoxedSet, ...] = (), most: int | None = None
+) -> Comparison:
+    """Fit and check every way to build what was asked for, and rank them.
+
+    Parameters
+    ----------
+    shelf
+        Boxed sets that could be had instead.
+    most
+        Options looked at, at most; as many as the table says if not given. What differs least
+        from what is written comes first.
+
+    """
+    opening = measure(brief)
+    open_ = left_open(brief, fit(brief, opening), shelf)
+    bound = most or int(table("odds")["compare"]["most"])
+    options, looked_at = _looked_at(opening, open_, bound)
+    ranked = sorted(_unlike(options), key=lambda option: option.rank)
+    better = int(table("odds")["compare"]["better"])
+    best = tuple(option for option in ranked[:better] if option.judged.verdict < Verdict.NO_FIT)
+    return Comparison(
+        brief=brief,
+        opening=opening,
+        best=best,
+        lost=tuple(Lost(title=o.title, why=_why(o, ranked[0])) for o in ranked[len(best) :]),
+        looked_at=looked_at,
+        possible=open_.possible,
+        curves=tuple(_curves(best[0], opening)) if best else (),
+        priced=brief.profile.prices is not None,
+    )
+
+
+def _looked_at(opening: Opening, open_: LeftOpen, bound: int) -> tuple[list[Option], int]:
+    options: list[Option] = []
+    looked_at = 0
+    for variant in islice(open_.variants, bound):
+        options += islice(_options(variant, opening), bound - len(options))
+        looked_at += 1
+        if len(options) >= bound:
+            break
+    return options, looked_at
+
+
+def _options(variant: Variant, opening: Opening) -> Iterator[Option]:
+    for way in fit(variant.brief, opening):
+        yield _option(variant, opening, way)
+        if isinstance(way.squared, Enclosure):
+            yield _option(variant, opening, Alternative(made=way.squared))
+
+
+def _option(variant: Variant, opening: Opening, way: Alternative) -> Option:
+    brief, made = variant.brief, way.made
+    judged = check(brief, opening, way)
+    option = Option(
+        brief=brief, words=variant.words, judged=judged, remake=1.0, glass=0.0, cost=None,
+        uneven=0.0,
+    )  # fmt: skip
+    if isinstance(made, NoFit):
+        return option
+    remake = _remake(brief, opening, made)
+    glass = sum(lite.area for lite in made.lites) / 1e6
+    return replace(
+        option, remake=remake, glass=glass, cost=_cost(brief, glass, remake), uneven=_uneven(made)
+    )
+
+
+def _remake(brief: Brief, opening: Opening, made: Enclosure) -> float:
+    of, draws = model(brief, opening, made), int(table("odds")["draws"]["alternative"])
+    found = system(of)
+    if found.circuits is None:
+        return odds_of(of, brief.job.seed, draws).remake.value
+    return chance(of, found, brief.job.seed, draws)
+
+
+def _cost(brief: Brief, glass: float, remake: float) -> float | None:
+    prices = brief.profile.prices
+    if prices is None:
+        return None
+    return glass * (prices.glass_m2 or 0.0) + remake * prices.remake
+
+
+def _uneven(made: Enclosure) -> float:
+    return max(
+        (
+            abs(gap.predicted.value - gap.usual) / max(gap.most - gap.least, 1e-3)
+            for joint in made.joints
+            if joint.upright
+            for gap in joint.gaps
+        ),
+        default=0.0,
+    )
+
+
+def _unlike(options: list[Option]) -> list[Option]:
+    """Leave out what another option builds already, pane by pane and fitting by fitting."""
+    known: dict[tuple[object, ...], Option] = {}
+    for option in options:
+        known.setdefault(_built(option), option)
+    return list(known.values())
+
+
+def _built(option: Option) -> tuple[object, ...]:
+    made = option.judged.alternative.made
+    if isinstance(made, NoFit):
+        return option.title, made.why
+    panes = tuple((lite.id, lite.corners, lite.thickness) for lite in made.lites)
+    return made.choice.hinge_side, panes, tuple(j.hardware for j in made.joints)
+
+
+def _curves(option: Option, opening: Opening) -> Iterator[Curve]:
+    made = option.judged.alternative.made
+    if isinstance(made, Enclosure) and made.choice.cut != "boxed":
+        for lite in made.lites:
+            yield curve(option.brief, opening, made, lite.id)
+
+
+# ------------------------------------------------------------------------------ why it lost
+
+
+def _why(lost: Option, best: Option) -> str:
+    """Say the first thing in which an option is worse than the best."""
+    made = lost.judged.alternative.made
+    if isinstance(made, NoFit):
+        return made.why
+    mine, theirs = lost.rank, best.rank
+    if mine[0] != theirs[0]:
+        return _worst(lost.judged)
+    if mine[1] != theirs[1]:
+        return f"more to put right first: {_worst(lost.judged)}"
+    if mine[2] != theirs[2]:
+        return f"remade more often: {said_chance(lost.remake)} against {said_chance(best.remake)}"
+    if mine[3] != theirs[3]:
+        return _dearer(lost, best)
+    return f"less even gaps: {lost.uneven:.0%} of their range from usual against {best.uneven:.0%}"
+
+
+def _dearer(lost: Option, best: Option) -> str:
+    prices = lost.brief.profile.prices
+    if prices is None or lost.cost is None or best.cost is None:
+        return f"more glass: {lost.glass:.2f} m² against {best.glass:.2f} m²"
+    return f"costs {lost.cost - best.cost:,.0f} {prices.money}".rstrip() + " more"
+
+
+def _worst(judged: Judged) -> str:
+    worst = max(judged.findings, key=lambda f: f.level)
+    words = "not checked: " if worst.level is Level.NOT_CHECKED else ""
+    return f"{words}{worst.where}: {worst.found}"
