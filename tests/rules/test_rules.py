@@ -163,6 +163,8 @@ BROKEN = [
     Broken("clear-opening", "narrow", FAIL, wide("door", 500.0), "wider"),
     Broken("clear-opening", "the pivot decides", ASK, wide("door", 580.0), "pivot"),
     Broken("opens-outward", "inward only", FAIL, answer("wanted.swing", "in"), "outward"),
+    Broken("opens-outward", "inward only, by the uniform plumbing code", FAIL,
+           lambda c: g.under(g.job(c, "wanted.swing", "in"), jurisdiction="upc"), "outward"),
     Broken("compartment-area", "too small", FAIL, answer("inside.depth", "14 in"), "outward"),
     Broken("compartment-area", "depth not known", ASK, answer("inside", {}), "How far"),
     Broken("compartment-area", "on the limit", ASK, answer("inside.depth", "15.58 in"), "Tape"),

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from hangtrue.check.around import meets, turning
+from hangtrue.check.around import entrance, meets, turning
 from hangtrue.check.case import Case
 from tests import corner_case as k
 from tests import good_job as g
@@ -58,6 +58,43 @@ def test_what_is_above_or_below_the_door_is_not_met() -> None:
     case = bare(g.good())
     high = k.thing(case, x="10 in", y="-10 in", width="2 in", bottom="79 in", top="90 in")
     assert meets(high, high.hung[0], "out") is None
+
+
+def test_the_swing_of_the_rooms_door_is_a_quarter_circle() -> None:
+    """Its hinge 40 in before ours, its leaf 30 in, ours 26 in: law of cosines at our tip.
+
+    26^2 + 40^2 - 2 x 26 x 40 sin(a) = 30^2.
+    """
+    case = k.thing(
+        bare(g.good()), kind="door", x="15 in", y="-40 in", width="30 in", top="76 in",
+        swing={"hinge": "left", "width": "30 in"},
+    )  # fmt: skip
+    other = entrance(case, case.job.obstacles[0])
+    assert other
+    ours = turning(case, case.hung[0], "out")
+    angle = ours.stops_at(other.region(math.pi / 2), clip=False)
+    assert math.sin(angle) == pytest.approx((26**2 + 40**2 - 30**2) / (2 * 26 * 40), abs=1e-3)
+
+
+def test_a_door_in_a_side_wall_swings_the_same_turned_round() -> None:
+    """Hinged at its far end in the wall at the left: its leaf reaches toward the glass."""
+    case = k.thing(
+        bare(g.good()), kind="door", x="-30 in", y="-45 in", depth="30 in", top="76 in",
+        swing={"hinge": "far", "width": "30 in"},
+    )  # fmt: skip
+    other = entrance(case, case.job.obstacles[0])
+    assert other
+    xs, ys = zip(*other.region(math.pi / 2), strict=True)
+    assert (min(xs), max(xs)) == pytest.approx((-30 * INCH, 0.0), abs=0.1)
+    assert (min(ys), max(ys)) == pytest.approx((-60 * INCH, -30 * INCH), abs=0.1)
+
+
+def test_a_door_that_opens_out_of_the_room_sweeps_nothing_in_it() -> None:
+    case = k.thing(
+        g.good(), kind="door", x="15 in", y="-40 in", width="30 in", top="76 in",
+        swing={"hinge": "left", "width": "30 in", "opens": "out of it"},
+    )  # fmt: skip
+    assert entrance(case, case.job.obstacles[0]) is None
 
 
 def test_a_point_in_the_frame_of_a_leaf_and_back() -> None:

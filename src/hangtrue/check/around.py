@@ -168,7 +168,7 @@ def heights(case: Case, obstacle: Obstacle) -> tuple[float, float]:
 
 
 def meets(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Met | None:
-    """Return what a door meets first when it turns: things in its way, glass of another run."""
+    """Return what a door meets first when it turns: things, steps, glass of another run."""
     plain = turning(case, door, way, side=side)
     held = with_handle(case, plain)
     found = [
@@ -178,6 +178,10 @@ def meets(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Met 
     found += [
         Met(angle=plain.stops_at(outline, clip=True), name=f"the glass of run {run}")
         for run, outline in _glass(case, door)
+    ]
+    found += [
+        Met(angle=plain.stops_at(outline, clip=True), name=name)
+        for name, outline in _steps(case, plain)
     ]
     hit = [met for met in found if met.angle < ROUND]
     return min(hit, key=lambda met: met.angle, default=None)
@@ -191,6 +195,17 @@ def _things(case: Case, turned: Turning) -> Iterator[tuple[Obstacle, Outline]]:
         if obstacle.swing is None and low < turned.high and high > turned.low:
             x0, y0, x1, y1 = obstacle.plan_box
             yield obstacle, _rim(box(x0 - around, y0 - around, x1 + around, y1 + around))
+
+
+def _steps(case: Case, turned: Turning) -> Iterator[tuple[str, Outline]]:
+    """Steps that stand up beside the leaf, as wide as they are across the glass line."""
+    opening, value = case.opening, case.opening.estimate
+    wide = {step.name: float(step.width) / 2 for step in case.job.steps}
+    for step in opening.standing:
+        if max(value(step.top_left).value, value(step.top_right).value) > turned.low:
+            line = glass_line(opening, case.job.wanted)
+            ends = value(step.cap_left).value, value(step.cap_right).value
+            yield step.name, _strip(line, step.run, ends, wide[step.name])
 
 
 def _glass(case: Case, door: Hung) -> Iterator[tuple[int, Outline]]:

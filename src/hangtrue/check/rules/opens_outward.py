@@ -8,6 +8,9 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 
+ASKS = {"irc": "residential", "upc": "plumbing"}
+"""Codes that ask for a door that opens outward."""
+
 
 @rule(
     id="opens-outward",
@@ -21,15 +24,16 @@ def opens_outward(case: Case) -> Iterable[Finding]:
         yield Finding(level=Level.PASS, where="enclosure", found="There is no door.")
         return
     swing = case.job.wanted.swing
-    asked = case.brief.profile.jurisdiction == "irc"
+    asked = ASKS.get(case.brief.profile.jurisdiction, "")
     if swing == "in":
         yield Finding(
             level=Level.FAIL if asked else Level.WARN,
             where="door",
             found="The door is to open inward only.",
             means="A person lying behind it could not be reached."
-            + (" The residential code asks for a door that opens outward." if asked else ""),
+            + (f" The {asked} code asks for a door that opens outward." if asked else ""),
             do="Let it open outward, or both ways with a hinge that allows it.",
+            source="upc-408" if asked == "plumbing" else "",
         )
     elif swing == "both" and any(door.hinge.swing == "one way" for door in case.hung):
         yield Finding(
