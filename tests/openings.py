@@ -18,6 +18,8 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.document import Chosen, Head, Job, Threshold, Wall, Walls, Wanted, WantedLite
 from hangtrue.job.hardware import BoxedPane, BoxedSet, Item
 from hangtrue.job.readings import Side
+from hangtrue.measure.below import StepShape
+from hangtrue.measure.length import Linear
 from hangtrue.measure.opening import Agreement, Opening
 from hangtrue.units import Length
 
@@ -146,4 +148,74 @@ def boxed(
         wall="channel-set",
         strike="strike-seal-round",
         sweep="sweep-drip",
+    )
+
+
+# ------------------------------------------------------------------ lines that turn, steps, slopes
+
+Step = tuple[str, int, float | None, float | None, float, float]
+"""Name, run, left and right riser from the left end of the run (None: its end), top left, right."""
+
+
+def turned(
+    *lengths: float,
+    angles: Sequence[float] = (),
+    curb: Sequence[float] | None = None,
+    ceiling: Sequence[float] | None = None,
+    steps: Sequence[Step] = (),
+    walls: tuple[Side, ...] = ("left", "right"),
+    leans: tuple[float, float] = (0.0, 0.0),
+    sd: float = 0.0,
+) -> Opening:
+    """Make an opening of several runs: inside angles in degrees, heights at ends and corners."""
+    straight = opening(
+        width=sum(lengths), lean_left=leans[0], lean_right=leans[1], walls=walls, sd=sd
+    )
+    stations = ["left", *(f"corner {k + 1}" for k in range(len(angles))), "right"]
+    marks = [sum(lengths[:k]) for k in range(len(lengths) + 1)]
+    more: dict[str, tuple[float, float]] = {}
+    for k, angle in enumerate(angles, 1):
+        more |= {f"corner {k}": (marks[k], sd), f"angle {k}": (np.radians(angle), sd / 200.0)}
+    for name, height in zip(stations, curb or [0.0] * len(stations), strict=True):
+        more[f"curb {name}"] = (height, sd)
+    for name, height in zip(stations, ceiling or [], strict=False):
+        more[f"ceiling {name}"] = (height, sd)
+    for name, run, low, high, left, right in steps:
+        for side, at in (("left", low), ("right", high)):
+            if at is not None:
+                more[f"step {name} {side}"] = (marks[run - 1] + at, sd)
+        more |= {f"step {name} top left": (left, sd), f"step {name} top right": (right, sd)}
+    values = dict(zip(straight.unknowns, straight.shape, strict=True))
+    spread = dict(zip(straight.unknowns, straight.covariance.diagonal(), strict=True))
+    values |= {name: value for name, (value, _) in more.items()}
+    spread |= {name: sigma**2 for name, (_, sigma) in more.items()}
+    bare = replace(
+        straight,
+        unknowns=tuple(values),
+        shape=np.array(list(values.values())),
+        covariance=np.diag(list(spread.values())),
+        reach=(lengths[0], lengths[-1]),
+    )
+    return replace(bare, standing=tuple(_standing(bare, marks, step) for step in steps))
+
+
+def _standing(bare: Opening, marks: Sequence[float], step: Step) -> StepShape:
+    name, run, low, high, *_ = step
+
+    def end(side: Side, at: float | None, k: int) -> Linear:
+        if at is not None:
+            return bare.entry(f"step {name} {side}")
+        if 0 < k < len(marks) - 1:
+            return bare.corner(k)
+        return bare.end(side)
+
+    return StepShape(
+        name=name,
+        run=run,
+        left=end("left", low, run - 1),
+        right=end("right", high, run),
+        top_left=bare.entry(f"step {name} top left"),
+        top_right=bare.entry(f"step {name} top right"),
+        riser_left=low is not None,
+        riser_right=high is not None,
     )

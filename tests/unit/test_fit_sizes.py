@@ -168,7 +168,7 @@ def test_a_narrow_opening_takes_the_door_that_fits() -> None:
     assert 558.8 <= door.width_bottom < 700.0
 
 
-def test_two_doors_are_not_planned() -> None:
-    (way,) = fit(brief("door", "door"), opening())
+def test_three_doors_are_not_planned() -> None:
+    (way,) = fit(brief("door", "door", "door"), opening())
     assert isinstance(way.made, NoFit)
-    assert "more than one door" in way.made.why
+    assert "more than two doors" in way.made.why

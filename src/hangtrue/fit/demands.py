@@ -117,13 +117,17 @@ def _usual_in(brief: Brief, row: Row, run: range) -> Iterator[Demand]:
     if closed and len(free) < SOME:
         return
     widths = {i: _entries(row, i, BOTTOM_RIGHT, BOTTOM_LEFT) for i in free}
+    kinds = {kind: [i for i in free if row.panes[i].kind == kind] for kind in ("door", "fixed")}
     for i in free:
-        if row.panes[i].kind == "door" or not closed:
+        # Two doors that fill a run share what there is: none of them can be told how wide to be.
+        given = closed and len(kinds["door"]) == len(free)
+        if not given and (row.panes[i].kind == "door" or not closed):
             usual = grid_down(usual_width(brief, row.panes[i]), float(brief.profile.plant.grid))
             yield _exactly(widths[i], usual, row.panes[i], f"{row.panes[i].id}: usual width")
-    for i, j in pairwise(i for i in free if row.panes[i].kind == "fixed"):
-        words = f"{row.panes[i].id} and {row.panes[j].id} alike"
-        yield _exactly(widths[i] - widths[j], 0.0, row.panes[i], words)
+    for alike in kinds.values():
+        for i, j in pairwise(alike):
+            words = f"{row.panes[i].id} and {row.panes[j].id} alike"
+            yield _exactly(widths[i] - widths[j], 0.0, row.panes[i], words)
 
 
 def _exactly(a: Vector, value: float, pane: RowPane, words: str) -> Demand:
@@ -165,15 +169,16 @@ def _wishes_in(brief: Brief, row: Row, run: range) -> Iterator[Wish]:
         for i in run
         if row.panes[i].wished is None
     ]
-    fixed = [a for pane, a in open_width if pane.kind == "fixed"]
+    alike = {kind: [a for pane, a in open_width if pane.kind == kind] for kind in ("door", "fixed")}
     for pane, a in open_width:
         usual = usual_width(brief, pane)
         if pane.kind == "door":
             yield Wish(a=a, target=usual, weight=weights["door_width"])
         elif not row.closed(run.start):
             yield Wish(a=a, target=usual, weight=weights["fixed_width"])
-    for a, b in pairwise(fixed):
-        yield Wish(a=a - b, target=0.0, weight=weights["fixed_alike"])
+    for same in alike.values():
+        for a, b in pairwise(same):
+            yield Wish(a=a - b, target=0.0, weight=weights["fixed_alike"])
 
 
 def steps_in(size: float, grid: float) -> int:

@@ -98,9 +98,10 @@ def standing(row: Row, room: Room, corners: Vector) -> Row:
         main = lowest(room, pane.run, pieces)
         ends = panes_of(corners, len(row.panes))[i][[BOTTOM_LEFT, BOTTOM_RIGHT]]
         width = float(ends[1] - ends[0])
+        gap = joint.elsewhere.usual
         leg = (
-            0.0 if main.left is None else (main.low - float(ends[0])) / width,
-            1.0 if main.right is None else (main.high - float(ends[0])) / width,
+            0.0 if main.left is None else (main.low + gap - float(ends[0])) / width,
+            1.0 if main.right is None else (main.high - gap - float(ends[0])) / width,
         )
         lift = tuple(
             _lift(room, pane.run, main, end, x)

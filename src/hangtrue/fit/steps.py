@@ -15,11 +15,13 @@ from hangtrue.fit.entries import CORNERS, Z_LEFT, Z_RIGHT
 from hangtrue.fit.footing import Piece, below, height, lowest
 from hangtrue.fit.layout import RowJoint
 from hangtrue.fit.scene import Scene
-from hangtrue.geometry import SAME, Outline, Point, common
+from hangtrue.geometry import SAME, Outline, Point, at_height, common
 from hangtrue.job.profile import Profile
+from hangtrue.job.readings import Side
 from hangtrue.measure.length import Linear
 from hangtrue.measure.opening import Vector
 
+SIDES: tuple[Side, Side] = ("left", "right")
 BEYOND = 50.0
 """How far a cut-out is drawn past the edge that it takes away, before it is cropped, mm."""
 
@@ -145,7 +147,7 @@ def step_joints(scene: Scene, i: int) -> Iterator[Joint]:
     """Gaps over the caps and beside the risers that the foot of pane `i` steps over."""
     blank = Blank.of(scene, i)
     for cut in cuts(scene, i, blank):
-        yield _over_cap(scene, i, cut)
+        yield _over_cap(scene, i, cut, blank)
         for side, riser, x in (
             ("left", cut.rises_left, cut.low),
             ("right", cut.rises_right, cut.high),
@@ -154,9 +156,14 @@ def step_joints(scene: Scene, i: int) -> Iterator[Joint]:
                 yield _beside_riser(scene, i, cut, side, riser, x)
 
 
-def _over_cap(scene: Scene, i: int, cut: Cut) -> Joint:
+def _over_cap(scene: Scene, i: int, cut: Cut, blank: Blank) -> Joint:
     pane, joint, day = scene.row.panes[i], scene.row.below[i], scene.gaps.day
-    at = np.array([cut.piece.low, cut.piece.high])
+    x0, z0 = blank.origin
+    edges = [
+        x0 + at_height(*blank.edge(side), z_at(cut, x) - z0)
+        for side, x in zip(SIDES, (cut.piece.low, cut.piece.high), strict=True)
+    ]
+    at = np.array([max(cut.piece.low, edges[0]), min(cut.piece.high, edges[1])])
     ground, rows = scene.room.base(cut.piece.on, at, pane.run)
     gaps = np.array([z_at(cut, x) for x in at]) - ground
     n = len(scene.row.panes)
