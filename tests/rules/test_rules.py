@@ -17,6 +17,7 @@ from hangtrue.fit.enclosure import Edge, Hole, Margin
 from hangtrue.measure.opening import NextReading, Suspect
 from tests import corner_case as k
 from tests import good_job as g
+from tests import proof_cases
 
 PASS, NOTE, ASK, WARN, FAIL = Level
 
@@ -277,6 +278,8 @@ BROKEN = [
     Broken("registered-professional", "free edges", NOTE, lambda c: c, "authority"),
 ]  # fmt: skip
 
+BROKEN += [Broken(*row) for row in proof_cases.BROKEN]
+
 
 def deep_notch(c: Case) -> Any:
     low, deep = c.door.notches[0].corners[0][1], g.DOOR / 2
@@ -315,12 +318,13 @@ def set_fast() -> dict[str, Any]:
 PASSES: dict[str, Callable[[Case], Case]] = {
     "hardware-data": own_hardware,
     "registered-professional": held,
+    **proof_cases.PASSES,
 }
 """Rules that the good job does not pass, because it is like most, and what makes them pass."""
 
 
 def test_the_good_job_goes() -> None:
-    """Nothing but notes, and the notes are the two that most jobs get."""
+    """Nothing but notes, and the notes are those that most jobs get."""
     case = g.good()
     judged = check(case.brief, case.opening, case.alternative)
     assert judged.verdict is Verdict.GOES

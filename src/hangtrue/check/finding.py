@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 from typing import Literal
 
+from hangtrue.check.sheet import CalculationSheet
 from hangtrue.estimate import Estimate
 
-FigureUnit = Literal["mm", "deg", "kg", "mm2", "mm/m", ""]
+FigureUnit = Literal["mm", "deg", "kg", "mm2", "mm/m", "N", "MPa", "Nm", ""]
 
 
 class Level(IntEnum):
@@ -48,6 +49,8 @@ class Finding:
         Probability that the limit is met; None where the rule is not about a number.
     source
         Source id of the limit; the rule's own source where a finding names none.
+    sheet
+        The calculation behind it, where there is one.
 
     """
 
@@ -63,6 +66,7 @@ class Finding:
     at_most: bool = True
     probability: float | None = None
     source: str = ""
+    sheet: CalculationSheet | None = None
 
     @property
     def margin(self) -> float | None:
@@ -71,3 +75,7 @@ class Finding:
             return None
         room = self.limit - self.value.value
         return room if self.at_most else -room
+
+    def with_sheet(self, sheet: CalculationSheet) -> Finding:
+        """Return the finding with the calculation behind it."""
+        return replace(self, sheet=sheet)

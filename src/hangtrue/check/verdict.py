@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.sheet import CalculationSheet
 from hangtrue.fit.enclosure import Alternative, NoFit
 
 READINGS_RULE = "readings-agree"
@@ -65,6 +66,11 @@ class Judged:
         if isinstance(self.alternative.made, NoFit):
             return Verdict.NO_FIT
         return BY_LEVEL[max((f.level for f in self.findings), default=Level.NOT_CHECKED)]
+
+    @property
+    def sheets(self) -> tuple[CalculationSheet, ...]:
+        """Calculation sheets of all findings, each once, in the order of the findings."""
+        return tuple(dict.fromkeys(f.sheet for f in self.findings if f.sheet is not None))
 
     @property
     def rank(self) -> tuple[int, int, float]:

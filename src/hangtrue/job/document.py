@@ -29,6 +29,7 @@ from hangtrue.job.room import (
     Wall,
     Walls,
 )
+from hangtrue.job.way_in import WayIn
 from hangtrue.job.wishes import Bar, LiteKind, SafetyMark, Turn, Wanted, WantedLite
 
 __all__ = [
@@ -60,6 +61,7 @@ __all__ = [
     "Walls",
     "Wanted",
     "WantedLite",
+    "WayIn",
 ]
 """The whole document and its parts: room and wishes stand in modules of their own."""
 
@@ -200,6 +202,11 @@ class Job(Model):
         examples=[
             [{"name": "toilet", "kind": "toilet", "x": "14 in", "y": "-32 in", "top": "30 in"}]
         ],
+    )
+    way_in: WayIn | None = Field(
+        None,
+        description="What the glass must pass between van and room",
+        examples=[{"doorways": [{"name": "bathroom door", "width": "28 in", "height": "78 in"}]}],
     )
     wanted: Wanted = Field(
         description="What the customer wants",

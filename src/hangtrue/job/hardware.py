@@ -69,6 +69,20 @@ class _Item(Model):
     )
 
 
+class HingeScrew(Model):
+    """The screw that goes through a hinge plate into the wall."""
+
+    kind: Literal["wood-screw", "lag-screw"] = Field(
+        "wood-screw", description="What sort of screw", examples=["wood-screw"]
+    )
+    size: str = Field("10", description="Its number, or a lag screw's diameter", examples=["12"])
+    length: Length | None = Field(
+        None,
+        description="Length below the plate; the shortest that will do if not written",
+        examples=["2-1/4 in"],
+    )
+
+
 class Hinge(_Item):
     """A hinge that clamps the glass in a cut-out, screwed to a wall or clamped to another pane."""
 
@@ -117,6 +131,25 @@ class Hinge(_Item):
         None, gt=0, description="Greatest door mass for three hinges, kg", examples=[54.0]
     )
     door_width_most: Length = Field(description="Greatest door width", examples=["28 in"])
+    screw_columns: Length | None = Field(
+        None,
+        description="Distance of left and right screw columns; half the plate if not written",
+        examples=["1 in"],
+    )
+    screw: HingeScrew = Field(
+        HingeScrew(), description="Screw through its plate", examples=[{"size": "12"}]
+    )
+    pivot: Length | None = Field(
+        None,
+        description="Pivot from the face of the wall; anywhere in the cut-out if not written",
+        examples=["30 mm"],
+    )
+    holding_torque: float | None = Field(
+        None,
+        ge=0,
+        description="Torque that the hinges together hold the door against, N m",
+        examples=[1.5],
+    )
     closing_adjust_deg: float = Field(
         0.0,
         ge=0,

@@ -81,6 +81,18 @@ class Profile(Model):
     jurisdiction: Literal["irc", "ipc", "upc", "none"] = Field(
         "irc", description="Which plumbing or residential code is checked", examples=["irc"]
     )
+    strength_rules: Literal["us", "en", "din"] = Field(
+        "us",
+        description="Which rules for wood, glass and loads: NDS and ASTM E1300, Eurocode 5 and "
+        "EN 16612, or Eurocode 5 and DIN 18008",
+        examples=["us"],
+    )
+    wood_moisture: Literal["dry", "wet", "fabricated"] = Field(
+        "dry",
+        description="Wood behind the tile: dry, wet in service, or wet when the screws go in and "
+        "dry later",
+        examples=["dry"],
+    )
     plant: Plant
     setting_sd: Length = Field(
         description="Standard uncertainty of where a pane ends up against its mark",

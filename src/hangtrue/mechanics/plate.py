@@ -246,7 +246,7 @@ def _fields(plate: Plate) -> dict[str, Any]:
     return {name: getattr(plate, name) for name in Plate.__dataclass_fields__}
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=4)
 def factorised(plate: Plate) -> Solver:
     """Mesh and factorise a plate; kept, so that a second load or question costs little.
 
@@ -433,7 +433,7 @@ def _on_glass(solver: Solver, points: Array) -> tuple[Indices, Array]:
     return owner, place
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=2)
 def nodal_moments(bending: Bending) -> Array:
     """Moments (n, 3) at the nodes, N: a parabola through the values around each node."""
     made, plate = bending.solver.mesh, bending.solver.plate

@@ -12,6 +12,10 @@ from hangtrue.paper.tables import capital
 from hangtrue.source import source
 
 
+POUNDS_FORCE = 4.4482216
+"""N in a pound-force."""
+
+
 def findings(found: Iterable[Finding], units: Units) -> Table:
     """List the findings that ask for something or are worth knowing, worst first."""
     columns = (Column(head="Level"), Column(head="Found, what it means, what to do", share=1))
@@ -119,5 +123,13 @@ def quantity(value: float, unit: str, units: Units) -> str:
             return f"{tidy(value, 1)} mm/m"
         case "deg":
             return f"{tidy(value, 1)}°"
+        case "N" if units.first == "in":
+            return f"{value / POUNDS_FORCE:.0f} lbf"
+        case "N":
+            return f"{value:.0f} N"
+        case "MPa":
+            return f"{tidy(value, 1)} MPa"
+        case "Nm":
+            return f"{tidy(value, 2)} N·m"
         case _:
             return f"{value:.3g}"

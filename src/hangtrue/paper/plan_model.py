@@ -59,7 +59,7 @@ class FindingPart(Part):
     found: str = Field(description="What was found")
     means: str = Field(description="What it means; may be empty")
     do: str = Field(description="What to do; may be empty")
-    unit: Literal["mm", "deg", "kg", "mm2", "mm/m", ""] = Field(
+    unit: Literal["mm", "deg", "kg", "mm2", "mm/m", "N", "MPa", "Nm", ""] = Field(
         description="Unit of value, limit and margin; empty for a plain number or none"
     )
     value: Known | None = Field(description="The figure that was judged; null where there is none")

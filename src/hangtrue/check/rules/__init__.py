@@ -8,6 +8,8 @@ from hangtrue.check.rules.bar_reach import bar_reach
 from hangtrue.check.rules.blocking import blocking
 from hangtrue.check.rules.bow_followed import bow_followed
 from hangtrue.check.rules.boxed_set_range import boxed_set_range
+from hangtrue.check.rules.carrier_sag import carrier_sag
+from hangtrue.check.rules.carrying import carrying
 from hangtrue.check.rules.clear_opening import clear_opening
 from hangtrue.check.rules.compartment_area import compartment_area
 from hangtrue.check.rules.compartment_circle import compartment_circle
@@ -17,7 +19,9 @@ from hangtrue.check.rules.curb_level import curb_level
 from hangtrue.check.rules.curb_pitch import curb_pitch
 from hangtrue.check.rules.cut_out_rules import cut_out_rules
 from hangtrue.check.rules.door_closes_on import door_closes_on
+from hangtrue.check.rules.door_foot_clears import door_foot_clears
 from hangtrue.check.rules.door_on_panel import door_on_panel
+from hangtrue.check.rules.door_rests import door_rests
 from hangtrue.check.rules.door_swing import door_swing
 from hangtrue.check.rules.door_width import door_width
 from hangtrue.check.rules.doors_meet import doors_meet
@@ -26,10 +30,15 @@ from hangtrue.check.rules.fixed_pane_fixings import fixed_pane_fixings
 from hangtrue.check.rules.fixed_wall_in_channel import fixed_wall_in_channel
 from hangtrue.check.rules.foot_radius import foot_radius
 from hangtrue.check.rules.free_edge_width import free_edge_width
+from hangtrue.check.rules.glass_movement import glass_movement
+from hangtrue.check.rules.glass_stress import glass_stress
 from hangtrue.check.rules.glass_thickness_hardware import glass_thickness_hardware
+from hangtrue.check.rules.glass_twist import glass_twist
 from hangtrue.check.rules.hardware_data import hardware_data
 from hangtrue.check.rules.head_aim import head_aim
+from hangtrue.check.rules.hinge_grade import hinge_grade_rule
 from hangtrue.check.rules.hinge_rating import hinge_rating
+from hangtrue.check.rules.hinge_screws import hinge_screws
 from hangtrue.check.rules.hinge_wall_bow import hinge_wall_bow
 from hangtrue.check.rules.hinge_wall_plumb import hinge_wall_plumb
 from hangtrue.check.rules.hinge_wall_plumb_across import hinge_wall_plumb_across
@@ -46,9 +55,11 @@ from hangtrue.check.rules.readings_agree import readings_agree
 from hangtrue.check.rules.readings_enough import readings_enough
 from hangtrue.check.rules.registered_professional import registered_professional
 from hangtrue.check.rules.safety_glazing import safety_glazing
+from hangtrue.check.rules.screw_length import screw_length
 from hangtrue.check.rules.site_ready import site_ready
 from hangtrue.check.rules.steam_closed import steam_closed
 from hangtrue.check.rules.wall_square_in_plan import wall_square_in_plan
+from hangtrue.check.rules.way_in import way_in
 
 RULES: tuple[Rule, ...] = (
     readings_agree,
@@ -97,6 +108,17 @@ RULES: tuple[Rule, ...] = (
     glass_thickness_hardware,
     hardware_data,
     registered_professional,
+    hinge_screws,
+    screw_length,
+    hinge_grade_rule,
+    door_rests,
+    door_foot_clears,
+    carrier_sag,
+    glass_stress,
+    glass_movement,
+    glass_twist,
+    carrying,
+    way_in,
 )
 """Every rule in force."""
 

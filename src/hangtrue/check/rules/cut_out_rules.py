@@ -43,16 +43,24 @@ def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
         found=f"The {case.fitting(notch.fitting)} cut-out has inside corners of radius "
         f"{case.say(notch.radius)}; least is {case.say(limit)}.",
         means="" if good else "A crack may start there.",
-        do=""
-        if good
-        else f"Have them made {case.say(limit)} if the fitting allows, or have the plant "
-        "say in writing that it tempers this cut-out.",
+        do="" if good else _rounder(case, notch, limit),
         value=Estimate(notch.radius),
         limit=limit,
         unit="mm",
         at_most=False,
         source=glass.source_of(practice, "inside-radius"),
     )
+
+
+def _rounder(case: Case, notch: Notch, limit: float) -> str:
+    """Rounder corners, as what the cut-out is for allows them."""
+    written = "or have the plant say in writing that it tempers this cut-out."
+    if notch.of == "projection":
+        return (
+            f"Have the notch made taller so that a radius of {case.say(limit)} goes in, have the "
+            f"{notch.fitting} cut back instead, {written}"
+        )
+    return f"Have them made {case.say(limit)} if the fitting allows, {written}"
 
 
 def _size(case: Case, pane: Lite, cuts: tuple[Notch, ...]) -> Finding:

@@ -1,0 +1,64 @@
+"""What stress tempered glass may take by the shop's set of rules, at its edges and cut-outs."""
+
+# ruff: noqa: N815 - units keep their capitals
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from hangtrue.mechanics.glass_strength import (
+    din_prestressed,
+    en_duration_factor,
+    en_strength,
+    us_allowable,
+)
+from hangtrue.tables import table
+
+EN_DURATION = {30.0: "30s-domestic-barrier"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allowable:
+    """A stress, MPa, with the formula behind it in symbols, its source and clause."""
+
+    stress_MPa: float
+    formula: str
+    source: str
+    clause: str
+
+
+@cache
+def allowable(glass: str, seconds: float) -> Allowable:
+    """Return the allowable stress of tempered glass at ground edges, under a short load.
+
+    Parameters
+    ----------
+    glass
+        `us`, `en` or `din`.
+    seconds
+        How long the load acts; `en` knows 30 s for what leans on a pane.
+
+    """
+    if glass == "us":
+        return Allowable(
+            stress_MPa=us_allowable("fully-tempered", "edge", seconds=seconds),
+            formula="73.0 MPa (t / 3 s)^(−1/47.5), breakage 8 in 1000",
+            source="ncsea-glass",
+            clause="allowable edge stress",
+        )
+    if glass == "en":
+        k_mod = en_duration_factor(EN_DURATION.get(seconds, "50years"))
+        return Allowable(
+            stress_MPa=en_strength("toughened-float", k_mod),
+            formula="k_e k_mod 45/1.8 + (120 − 45)/1.2",
+            source="en-16612",
+            clause="8.1",
+        )
+    strength = float(table("mechanics/glass")["en"]["characteristic"]["toughened-float"])
+    return Allowable(
+        stress_MPa=din_prestressed(strength),
+        formula="k_c f_k / 1.5",
+        source="din-18008",
+        clause="8.3",
+    )

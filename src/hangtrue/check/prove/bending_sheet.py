@@ -1,0 +1,116 @@
+"""The calculation sheet of a bent pane: what holds it, each load, its movement and its stress."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hangtrue.check.prove.allowable import Allowable
+from hangtrue.check.prove.bending import (
+    BEYOND_LINEAR,
+    LINEAR,
+    MESH_ALLOWANCE,
+    STAND_CLEAR,
+    Answer,
+    Bent,
+)
+from hangtrue.check.prove.held_pane import HeldPane
+from hangtrue.check.sheet import CalculationSheet, Given, Step
+from hangtrue.mechanics.plate_closed_forms import flexural_rigidity
+from hangtrue.tables import table
+
+THEORY = (
+    "Thin plate, linear theory, on the outline as it is cut; finite elements of three corners "
+    "(discrete Kirchhoff), fine at cut-outs and clamps. What grips an edge is not known, so the "
+    "answer is a range from guided to gripped."
+)
+READ_OFF = (
+    f"Stress is read {STAND_CLEAR:g} thicknesses away from ends of held edges, around re-entrant "
+    f"corners at their own radius, and raised by {MESH_ALLOWANCE:g} for the mesh. Where a pane "
+    f"moves more than {LINEAR:g} thickness, {BEYOND_LINEAR:g} of the allowable is trusted, for "
+    "the theory is then an estimate."
+)
+WORDS = {
+    "guided": "channels guide the edge, it may tilt in them",
+    "gripped": "channels grip the edge, it cannot tilt",
+    "as it is": "as held",
+}
+
+
+def sheet(
+    pane: HeldPane, answer: Answer, allowed: tuple[Allowable, ...], factor: float, result: str
+) -> CalculationSheet:
+    """Write down a pane under every load that was solved.
+
+    Parameters
+    ----------
+    allowed
+        Allowable stress of each load, in the order of the answers.
+    factor
+        On the loads, where resistances are design values.
+    result
+        Value against limit in one sentence.
+
+    """
+    cases = dict.fromkeys(bent.case for bent in answer.bent)
+    return CalculationSheet(
+        title=f"Bending of {pane.id}",
+        basis=(
+            THEORY,
+            READ_OFF,
+            *(f"Load {case.id}: {case.what}." for case in cases),
+            *(f"Not solved: {fault}." for fault in answer.faults),
+        ),
+        given=tuple(_given(pane, factor)),
+        steps=(
+            Step(what="Rigidity", symbol="D", formula="E t³ / (12 (1 − ν²))", unit="N·mm",
+                 value=_rigidity(pane)),
+            *(s for bent, a in zip(answer.bent, allowed, strict=True) for s in _steps(bent, a)),
+        ),
+        result=result,
+    )  # fmt: skip
+
+
+def _rigidity(pane: HeldPane) -> float:
+    elastic = table("mechanics/glass")["elastic"][pane.system]
+    return flexural_rigidity(
+        float(elastic["youngs_modulus_MPa"]), float(elastic["poisson"]), pane.thickness
+    )
+
+
+def _given(pane: HeldPane, factor: float) -> Iterator[Given]:
+    elastic = table("mechanics/glass")["elastic"][pane.system]
+    xs, ys = [x for x, _ in pane.outline], [y for _, y in pane.outline]
+    yield Given(what="Width and height over all", symbol="",
+                value=f"{max(xs) - min(xs):.1f} × {max(ys) - min(ys):.1f}", unit="mm",
+                origin="the enclosure")  # fmt: skip
+    yield Given(what="Least thickness of its class", symbol="t", value=pane.thickness,
+                unit="mm", origin="e1300")  # fmt: skip
+    yield Given(what="Young's modulus", symbol="E", value=float(elastic["youngs_modulus_MPa"]),
+                unit="MPa", origin=str(elastic["source"]))  # fmt: skip
+    yield Given(what="Poisson's ratio", symbol="ν", value=float(elastic["poisson"]),
+                origin=str(elastic["source"]))  # fmt: skip
+    yield Given(what="Pieces of edge in channels", symbol="", value=float(len(pane.gripped)),
+                origin="the enclosure")  # fmt: skip
+    yield Given(what="Pieces of edge in silicone", symbol="", value=float(len(pane.guided)),
+                origin="the enclosure")  # fmt: skip
+    for patch in pane.patches:
+        x, y = patch[0]
+        yield Given(what="Grip of a clamp or hinge plate, its lower left corner", symbol="x, y",
+                    value=f"{x:.0f}, {y:.0f}", unit="mm", origin="hardware data")  # fmt: skip
+    for x, y in pane.points:
+        yield Given(what="Bar at the top", symbol="x, y", value=f"{x:.0f}, {y:.0f}", unit="mm",
+                    origin="the enclosure")  # fmt: skip
+    if factor != 1:
+        yield Given(what="Factor on loads", symbol="γ", value=factor, origin="load cases")
+
+
+def _steps(bent: Bent, allowed: Allowable) -> Iterator[Step]:
+    name = f"{bent.case.id}, {WORDS[bent.bracket]}"
+    yield Step(what=f"Movement at its free edge, {name}", symbol="w", formula="finite elements",
+               value=bent.moves, unit="mm", source=bent.case.source)  # fmt: skip
+    yield Step(what="Largest movement in thicknesses", symbol="w/t", formula="w_max / t",
+               value=bent.over_thickness)  # fmt: skip
+    yield Step(what="Largest tension", symbol="σ", formula="6 |m| / t² × allowance",
+               value=bent.stress_MPa, unit="MPa")  # fmt: skip
+    yield Step(what="Allowable", symbol="σ_a", formula=allowed.formula, value=allowed.stress_MPa,
+               unit="MPa", source=allowed.source, clause=allowed.clause)  # fmt: skip

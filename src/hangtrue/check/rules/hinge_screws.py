@@ -1,0 +1,192 @@
+"""The screws of a wall hinge must hold the door in what is behind the tile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
+from hangtrue.check.prove import hanging, hung_door
+from hangtrue.check.prove.fixing import Fixing, sideways
+from hangtrue.check.prove.hanging import Hanging, Use, holds, worst
+from hangtrue.check.prove.hanging_sheet import required, sheet
+from hangtrue.check.prove.saying import force
+from hangtrue.check.rule import rule
+from hangtrue.check.wording import sentence
+from hangtrue.estimate import Estimate
+from hangtrue.job.readings import Side
+from hangtrue.mechanics import wood
+from hangtrue.mechanics.ranges import OutOfRange
+
+LEAST_STEEL_MPA = 50.0
+"""Bending yield strength from which on steels are tried in the search for the least that does."""
+ASK = {
+    "masonry": "Ask the anchor's maker for a fixing with at least that working load in this "
+    "masonry, and have it tested on the wall if its kind is not known.",
+    "unknown": "What is behind the tile: wood, and how thick; masonry; or nothing?",
+    "stud": "Where is the stud, how thick is it, and does it stand behind every plate?",
+    "acrylic": "What is behind the acrylic? It bears nothing itself.",
+    "steel stud": "Have wood put in behind the hinges; or ask an engineer for a steel bracket.",
+}
+
+
+@rule(
+    id="hinge-screws",
+    title="The hinge screws hold the door in its wall",
+    why="Each screw is pulled out of the wood and bent across the tile at once, and how the two "
+    "hinges share the weight is not known. The worst screw of the worst case must still hold.",
+    source="nds",
+    needs="wall hinge",
+)
+def hinge_screws(case: Case) -> Iterable[Finding]:
+    """Prove every door on every wall; where the wood is not known, say what must be borne."""
+    for hung, side in case.wall_hung:
+        yield _door(case, hung, side)
+
+
+def _door(case: Case, hung: Hung, side: Side) -> Finding:
+    if hung.door is None:
+        found = f"Not looked at, as no glass goes in: the screws of {hung.called}."
+        return Finding(level=Level.NOT_CHECKED, where=f"{side} wall", found=found)
+    wall = case.wall(side)
+    try:
+        door = hung_door.hanging(case, hung)
+        piece = hung_door.wood_behind(case, hung, side)
+        if wall.behind not in {"blocking", "stud"} or piece is None or not wall.layers:
+            return _without_wood(case, hung, side, door)
+        return _in_wood(case, hung, side, door)
+    except OutOfRange as error:
+        return Finding(
+            level=Level.NOT_CHECKED,
+            where=f"{side} wall",
+            found=f"The screws of {hung.called} could not be proved: {error}.",
+            do="Correct the data of the hinge or of the wall; or let an engineer prove it.",
+        )
+
+
+def _without_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
+    """Say what each fixing must bear; hollow walls bear nothing that a door may hang on."""
+    need = required(door)
+    behind = case.wall(side).behind
+    hollow = behind == "hollow"
+    ask = ASK.get(behind, "How thick are tile and board, and how thick is the wood?")
+    return Finding(
+        level=Level.FAIL if hollow else Level.NOT_CHECKED,
+        where=f"{side} wall",
+        found=f"Each fixing of {hung.called}'s hinges must bear a working load of "
+        f"{force(case, need.tension_N)} straight out and {force(case, need.shear_N)} sideways.",
+        means="A hollow wall bears no door, whatever the anchor is called."
+        if hollow
+        else "What this wall bears is not known here, and no figure is made up for it.",
+        do=f"Have blocking put in behind the {side} wall." if hollow else ask,
+        value=Estimate(need.tension_N),
+        unit="N",
+        source="own",
+        sheet=sheet(door, None, need, hung.called),
+    )
+
+
+def _in_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
+    piece = hung_door.wood_behind(case, hung, side)
+    if piece is None:
+        raise OutOfRange("wood behind the plates", "missing", "wood behind every plate")
+    stated = hung_door.fixing(case, hung, side, piece)
+    wood.screw(stated.kind, stated.size)  # what is in no table cannot be proved
+    chosen = stated if stated.length else hanging.shortest(door, stated)
+    known = hung_door.gravity(piece.species)[1]
+    if chosen is None:
+        return _none_holds(case, hung, side, door, stated)
+    used = worst(door, chosen)
+    good = used.use <= 1.0
+    kind = piece.species if known else "the softest of the common woods, as nobody said which"
+    return Finding(
+        level=Level.PASS if good else Level.FAIL,
+        where=f"{side} wall",
+        found=f"The worst screw of {hung.called} uses {used.use * 100:.0f} % of what it bears: "
+        f"{_screw(case, chosen)} into {kind}, with {used.case.what}, "
+        f"{_at(used)}.",
+        means=_told(case, hung, door, chosen) if good else "It would tear out or bend.",
+        do="" if good else _cure(case, door, stated),
+        value=Estimate(used.use),
+        limit=1.0,
+        source="nds" if chosen.rules == "nds" else "en-1995-recalled",
+        sheet=sheet(door, chosen, used, hung.called),
+    )
+
+
+def _at(used: Use) -> str:
+    how = {"both": "shared by both hinges", "upper": "all on the upper hinge"}
+    share = how.get(used.share, "all on the lower hinge")
+    shut = "shut" if used.opening_deg == 0 else f"{used.opening_deg:.0f}° open"
+    return f"{shut}, the weight {share}"
+
+
+def _screw(case: Case, fixing: Fixing) -> str:
+    name = f"No. {fixing.size}" if fixing.kind == "wood-screw" else f"{fixing.size} in lag"
+    return f"{name} screws {case.say(fixing.length)} long below the plate"
+
+
+def _told(case: Case, hung: Hung, door: Hanging, fixing: Fixing) -> str:
+    """Say what the wall would carry at most, and what somebody who hangs on the door does."""
+    heavy, wide = hanging.heaviest(door, fixing), hanging.widest(door, fixing)
+    fall = worst(door, fixing, told=True)
+    words = (
+        f"On these screws the wall carries a door this wide of up to {case.weigh(heavy)}, or one "
+        f"of this glass up to {case.size(wide)} wide."
+    )
+    if fall.use > 1.0:
+        words += (
+            f" Somebody who hangs on {hung.called} in a fall loads them {fall.use:.1f} times over:"
+            " glass is no grab bar."
+        )
+    steel = _least_steel(door, fixing)
+    if steel is not None:
+        words += (
+            " The figures are those of plain steel; screws of stainless steel must have a bending "
+            f"yield strength of at least {steel:.0f} MPa by their maker."
+        )
+    return words
+
+
+def _least_steel(door: Hanging, fixing: Fixing) -> float | None:
+    """Least bending yield strength with which the same screws still hold, MPa; NDS alone."""
+    if fixing.rules != "nds":
+        return None
+    used, own = worst(door, fixing), fixing.screw.bending_yield_MPa
+    scale = used.capacity.lateral_N / sideways(fixing).capacity_N
+    low, high = LEAST_STEEL_MPA, own
+    while high - low > 1.0:
+        middle = (low + high) / 2
+        along = sideways(fixing, middle).capacity_N * scale
+        weaker = hanging.use_with(fixing, used, along)
+        low, high = (low, middle) if weaker <= 1.0 else (middle, high)
+    return high
+
+
+def _none_holds(case: Case, hung: Hung, side: Side, door: Hanging, stated: Fixing) -> Finding:
+    return Finding(
+        level=Level.FAIL if stated.rules == "nds" else Level.NOT_CHECKED,
+        where=f"{side} wall",
+        found=f"No screw of the shops that stays within this wall holds {hung.called}, or the "
+        "rules cover none.",
+        means="The wood is too thin, or too soft, or too far behind the tile.",
+        do=_cure(case, door, stated),
+        source="nds" if stated.rules == "nds" else "en-1995-recalled",
+        sheet=sheet(door, None, required(door), hung.called),
+    )
+
+
+def _cure(case: Case, door: Hanging, stated: Fixing) -> str:
+    """Compute what would hold: another screw, thicker wood, a lighter door."""
+    cures = []
+    better = hanging.shortest(door, stated)
+    if better is not None:
+        cures.append(f"take {_screw(case, better)}")
+    deep = hanging.least_depth(door, stated)
+    if better is None and deep is not None:
+        cures.append(f"have wood at least {case.say(deep)} thick put in behind every plate")
+    if stated.length and holds(door.scaled(0.1, 0.1), stated):
+        cures.append(f"make the door at most {case.size(hanging.widest(door, stated))} wide")
+    row = ", or ".join(cures) or "ask an engineer for a fixing through the wall"
+    return f"{sentence(row)}."

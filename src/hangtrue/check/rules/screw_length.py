@@ -1,0 +1,100 @@
+"""A hinge screw must be long enough to hold, and not longer than wall and wood."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
+from hangtrue.check.hung import Hung
+from hangtrue.check.prove import hung_door
+from hangtrue.check.prove.fixing import Fixing
+from hangtrue.check.rule import rule
+from hangtrue.check.wording import sentence
+from hangtrue.estimate import Estimate
+from hangtrue.job.readings import Side
+from hangtrue.mechanics.ranges import OutOfRange
+
+
+@rule(
+    id="screw-length",
+    title="Hinge screws end in the wood",
+    why="A screw that is too short has no value at all, however many there are; one that comes out "
+    "behind the wood may meet a pipe or a cable.",
+    source="nds",
+    needs="wall hinge",
+)
+def screw_length(case: Case) -> Iterable[Finding]:
+    """Compare the screw that the hinge's data name with the layers and the wood of the wall."""
+    for hung, side in case.wall_hung:
+        yield _door(case, hung, side)
+
+
+def _door(case: Case, hung: Hung, side: Side) -> Finding:
+    if hung.hinge.screw.length is None:
+        return Finding(
+            level=Level.PASS,
+            where=f"{side} wall",
+            found="The hinge leaves the length of its screws open; it is chosen for this wall.",
+        )
+    piece = hung_door.wood_behind(case, hung, side)
+    if piece is None or not case.wall(side).layers:
+        return Finding(
+            level=Level.NOT_CHECKED,
+            where=f"{side} wall",
+            found=f"Whether the screws of {hung.called} end in wood is not known.",
+            do="How thick are tile and board, and where is the wood behind every plate?",
+        )
+    try:
+        return _judged(case, side, hung_door.fixing(case, hung, side, piece))
+    except OutOfRange as error:
+        return Finding(
+            level=Level.NOT_CHECKED,
+            where=f"{side} wall",
+            found=f"The screw of the hinge's data is in no table: {error}.",
+            do="Which screw does the hinge maker ask for?",
+        )
+
+
+def _judged(case: Case, side: Side, fixing: Fixing) -> Finding:
+    least = fixing.least_penetration
+    deep = case.say(fixing.penetration)
+    what = (
+        f"A screw {case.say(fixing.length)} long below the plate goes {deep} "
+        f"into the wood of the {side} wall; {case.say(least)} is the least"
+    )
+    figures = Estimate(fixing.penetration)
+    if not fixing.bears:
+        longer = fixing.over + max(least, case.limit("screw-in-wood-least").value)
+        return Finding(
+            level=Level.FAIL,
+            where=f"{side} wall",
+            found=f"{sentence(what)}.",
+            means="It has no value.",
+            do=f"Take screws {case.say(longer)} long below the plate.",
+            value=figures,
+            limit=least,
+            unit="mm",
+            at_most=False,
+        )
+    if fixing.sticks_out > 0:
+        out, most = case.say(fixing.sticks_out), case.say(fixing.over + fixing.depth)
+        return Finding(
+            level=Level.WARN,
+            where=f"{side} wall",
+            found=f"{sentence(what)}, and its tip comes out {out} behind it.",
+            means="Behind the wood may be a pipe, a cable or the next room.",
+            do=f"Take screws at most {most} long below the plate.",
+            value=Estimate(fixing.length),
+            limit=fixing.over + fixing.depth,
+            unit="mm",
+        )
+    return Finding(
+        level=Level.PASS,
+        where=f"{side} wall",
+        found=f"{sentence(what)}.",
+        value=figures,
+        limit=least,
+        unit="mm",
+        at_most=False,
+    )
