@@ -16,6 +16,8 @@ from hangtrue.job.hardware import Channel, Hinge, Seal
 from hangtrue.job.readings import Side
 
 RISER = "to the riser"
+SAME_END = 1.0
+"""mm; a joint that ends nearer to the end of the pane's foot ends with it."""
 _OTHER: dict[Side, Side] = {"left": "right", "right": "left"}
 SEEN = 0.25
 """mm over the width of a piece; an end less out of square is cut square."""
@@ -77,8 +79,11 @@ def _level_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
     low, high = level_ends(pane, joint)
     first, last = foot_ends(pane)
     at = level(work, where, (low + high) / 2)
-    start, left = _channel_end(work, pane, "left", at, low) if low <= first else (low, RISER)
-    stop, right = _channel_end(work, pane, "right", at, high) if high >= last else (high, RISER)
+    start, left, stop, right = low, RISER, high, RISER
+    if low <= first + SAME_END:
+        start, left = _channel_end(work, pane, "left", at, low)
+    if high >= last - SAME_END:
+        stop, right = _channel_end(work, pane, "right", at, high)
     slope = _slope(work, joint)
     length = (stop - start) * math.hypot(1.0, slope)
     drains = () if where == "ceiling" else tuple(_drains(work, length))
