@@ -6,8 +6,13 @@ import argparse
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from hangtrue import __version__
+
+if TYPE_CHECKING:
+    from hangtrue.fit.enclosure import Enclosure
+    from hangtrue.job.brief import Brief
 
 FITS, STOPS, BAD_INPUT = 0, 1, 2
 SAME, DIFFERS = 0, 1
@@ -99,11 +104,43 @@ def parser() -> argparse.ArgumentParser:
     )
     diff.set_defaults(run=_diff)
 
+    asbuilt = commands.add_parser(
+        "asbuilt",
+        help="from gaps read after hanging: what is out, what to move, what comes of it",
+        description="From gaps and levels read after hanging: what is out, where the panes stand, "
+        "which\nadjustment cures it and what comes of it, before it is tried.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="exit status: 0 all is in range, or will be; 1 something stays out or is not "
+        "explained;\n2 the input is wrong.",
+    )
+    asbuilt.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
+    asbuilt.add_argument("readings", type=Path, metavar="READINGS", help="what was read (YAML)")
+    asbuilt.add_argument(
+        "--units",
+        choices=("in", "mm", "both"),
+        help="units on the terminal, instead of the profile's",
+    )
+    asbuilt.set_defaults(run=_asbuilt)
+
+    diagnose = commands.add_parser(
+        "diagnose",
+        help="on a return visit: most likely causes, what tells them apart, cure and parts",
+        description="From what is complained of and a few readings: the most likely causes, the "
+        "checks\nthat would tell them apart, cure and parts.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="exit status: 0 said; 2 the input is wrong.",
+    )
+    diagnose.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
+    diagnose.add_argument(
+        "visit", type=Path, metavar="SYMPTOMS", help="what is complained of and was read (YAML)"
+    )
+    diagnose.set_defaults(run=_diagnose)
+
     schema = commands.add_parser("schema", help="print the JSON Schema of a document")
     schema.add_argument(
         "document",
         nargs="?",
-        choices=("job", "plan", "boxed-set"),
+        choices=("job", "plan", "boxed-set", "asbuilt", "visit"),
         default="job",
         help="which document (default: %(default)s)",
     )
@@ -185,6 +222,65 @@ def _diff(arguments: argparse.Namespace) -> int:
     return DIFFERS if changes(*plans) else SAME
 
 
+def _asbuilt(arguments: argparse.Namespace) -> int:
+    from hangtrue.hang.adjustments import cure
+    from hangtrue.hang.asbuilt import asbuilt
+    from hangtrue.hang.asbuilt_document import read_asbuilt
+    from hangtrue.hang.shop import shipped_shop
+    from hangtrue.paper import terminal
+    from hangtrue.paper.lengths import units_of
+    from hangtrue.paper.on_the_day import asbuilt_text
+
+    brief, enclosure = _hung(arguments.job)
+    if brief is None or enclosure is None:
+        return BAD_INPUT
+    brief = brief.written_in(arguments.units)
+    read = read_asbuilt(arguments.readings, enclosure, brief.job.job.id)
+    print(terminal.problems(read.problems), end="", file=sys.stderr)
+    if read.document is None:
+        return BAD_INPUT
+    found = asbuilt(enclosure, brief.profile, read.document)
+    settled = cure(brief, enclosure, found, shipped_shop(), read.document)
+    print(asbuilt_text(found, settled, units_of(brief)))
+    return FITS if settled.settles and not found.stand_out else STOPS
+
+
+def _diagnose(arguments: argparse.Namespace) -> int:
+    from hangtrue.hang.diagnosis import diagnose
+    from hangtrue.hang.diagnosis_document import read_visit
+    from hangtrue.paper import terminal
+    from hangtrue.paper.on_the_day import diagnosis_text
+
+    brief, enclosure = _hung(arguments.job)
+    if brief is None or enclosure is None:
+        return BAD_INPUT
+    visit = read_visit(arguments.visit, enclosure, brief.job.job.id)
+    print(terminal.problems(visit.problems), end="", file=sys.stderr)
+    if not visit.ready:
+        return BAD_INPUT
+    print(diagnosis_text(diagnose(enclosure, visit.symptoms, visit.results)))
+    return FITS
+
+
+def _hung(path: Path) -> tuple[Brief | None, Enclosure | None]:
+    """Return the job and what was hung for it; say what is wrong where there is nothing."""
+    from hangtrue.fit.enclosure import Enclosure
+    from hangtrue.job.problems import any_wrong
+    from hangtrue.job.read import read_job
+    from hangtrue.paper import terminal
+    from hangtrue.plan import plan
+
+    brief, problems = read_job(path)
+    print(terminal.problems(problems), end="", file=sys.stderr)
+    if brief is None or any_wrong(problems):
+        return None, None
+    made = plan(brief).best.alternative.made
+    if not isinstance(made, Enclosure):
+        print(f"hangtrue: nothing was hung by this job: {made.why}", file=sys.stderr)
+        return brief, None
+    return brief, made
+
+
 def _new(arguments: argparse.Namespace) -> int:
     from hangtrue.job.blank import blank_job
 
@@ -201,11 +297,17 @@ def _new(arguments: argparse.Namespace) -> int:
 def _schema(arguments: argparse.Namespace) -> int:
     import json
 
+    from hangtrue.hang.asbuilt_document import asbuilt_schema
+    from hangtrue.hang.diagnosis_document import visit_schema
     from hangtrue.job.blank import boxed_set_schema, job_schema
     from hangtrue.paper.plan_json import plan_schema
 
-    make = {"job": job_schema, "plan": plan_schema, "boxed-set": boxed_set_schema}[
-        arguments.document
-    ]
+    make = {
+        "job": job_schema,
+        "plan": plan_schema,
+        "boxed-set": boxed_set_schema,
+        "asbuilt": asbuilt_schema,
+        "visit": visit_schema,
+    }[arguments.document]
     print(json.dumps(make(), indent=2))
     return FITS

@@ -344,19 +344,22 @@ def _chosen(
     ways: Sequence[Way], rows: Matrix, gaps: Sequence[Foreseen]
 ) -> tuple[tuple[Way, ...], Vector]:
     """Take in what helps most, one after the other, while it is worth it; then lay it up."""
-    worth = 1.0 - float(table("hang/asbuilt")["worth"]["share"])
+    share = float(table("hang/asbuilt")["worth"]["share"])
+    least = float(table("hang/asbuilt")["worth"]["least"])
     chosen: tuple[Way, ...] = ()
     amounts = np.zeros(0)
-    cost = _cost(gaps)
-    while len(chosen) < len(ways) and cost > 0.0:
+    first = cost = _cost(gaps)
+    while cost > 0.0:
         tried = []
         for way in ways:
             if way not in chosen:
                 trial = (*chosen, way)
                 found = _laid_up(trial, rows, gaps)
                 tried.append((_cost(_then(trial, found, rows, gaps)), trial, found))
-        best, trial, found = min(tried, key=lambda t: t[0])
-        if best > worth * cost:
+        tried = [t for t in tried if abs(float(t[2][-1])) >= least]
+        best, trial, found = min(tried, key=lambda t: t[0], default=(cost, chosen, amounts))
+        out = any(g.out_by for g in (_then(chosen, amounts, rows, gaps) if chosen else gaps))
+        if cost - best <= share * (cost if out else first):
             break
         cost, chosen, amounts = best, trial, found
     return chosen, amounts
