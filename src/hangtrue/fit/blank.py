@@ -18,7 +18,6 @@ from hangtrue.fit.entries import (
     Z_RIGHT,
 )
 from hangtrue.fit.scene import Scene
-from hangtrue.fit.turning import bevels
 from hangtrue.geometry import Outline, Point
 from hangtrue.job.readings import Side
 
@@ -50,9 +49,7 @@ class Blank:
         """Take pane `i` out of the vector of corners: its face that is seen from outside."""
         corners, pane = scene.setting.corners, scene.row.panes[i]
         p = corners[i * CORNERS : (i + 1) * CORNERS].copy()
-        left, right = (
-            scene.row.thickness / 2 * math.tan(b) for b in bevels(scene.row, scene.room, i)
-        )
+        left, right = pane.past
         p[[BOTTOM_LEFT, TOP_LEFT]] -= left
         p[[BOTTOM_RIGHT, TOP_RIGHT]] += right
         top_left, top_right = corners[-1] + pane.rise[0], corners[-1] + pane.rise[1]

@@ -99,19 +99,21 @@ def standing(row: Row, room: Room, corners: Vector) -> Row:
         ends = panes_of(corners, len(row.panes))[i][[BOTTOM_LEFT, BOTTOM_RIGHT]]
         width = float(ends[1] - ends[0])
         gap = joint.elsewhere.usual
+        legs = [piece for piece in pieces if piece.on == main.on]
+        first, last = legs[0], legs[-1]
         leg = (
-            0.0 if main.left is None else (main.low + gap - float(ends[0])) / width,
-            1.0 if main.right is None else (main.high - gap - float(ends[0])) / width,
+            0.0 if first.left is None else (first.low + gap - float(ends[0])) / width,
+            1.0 if last.right is None else (last.high - gap - float(ends[0])) / width,
         )
         lift = tuple(
             _lift(room, pane.run, main, end, x)
             for end, x in ((pieces[0], ends[0]), (pieces[-1], ends[1]))
         )
-        outside = row.thickness / 2 * math.fsum(math.tan(b) for b in bevels(row, room, i))
+        left_past, right_past = (row.thickness / 2 * math.tan(b) for b in bevels(row, room, i))
         panes.append(
             replace(
                 pane, on=main.on, leg=leg if leg != WHOLE else WHOLE,
-                lift=(lift[0], lift[1]), outside=outside,
+                lift=(lift[0], lift[1]), past=(left_past, right_past),
             )
         )  # fmt: skip
         joints.append(replace(joint, id=f"{pane.id} to {main.on}", between=(pane.id, main.on)))
@@ -120,7 +122,7 @@ def standing(row: Row, room: Room, corners: Vector) -> Row:
 
 def _lift(room: Room, run: int, main: Piece, end: Piece, x: float) -> float:
     """How much higher than the foot an edge starts, mm."""
-    if end is main:
+    if end.on == main.on:
         return 0.0
     at = np.array([float(x)])
     return float((room.base(end.on, at, run)[0] - room.base(main.on, at, run)[0])[0])

@@ -16,7 +16,7 @@ from hangtrue.fit.entries import (
     Z_LEFT,
     Z_RIGHT,
 )
-from hangtrue.fit.layout import WHOLE, Row, RowJoint, Stop
+from hangtrue.fit.layout import WHOLE, Row, RowJoint, RowPane, Stop
 from hangtrue.fit.on_the_day import Day, day, on_the_day
 from hangtrue.fit.places import Looked, Places, edge, places, top_of, with_fittings
 from hangtrue.fit.room import Room
@@ -172,13 +172,21 @@ def _level(row: Row, room: Room, near: Vector, i: int) -> Places:
         ends = (low + pane.leg[0] * (high - low), low + pane.leg[1] * (high - low))
     at, fitting = with_fittings(set(ends), joint.places(*ends), 0.0)
     share = (at - low) / (high - low)
+    up = _along_outside(pane, at, low, high)
     ground, rows = room.base(pane.on, at, pane.run)
     rise = room.base_rise(pane.on, pane.run)
     A = np.zeros((len(at), len(near)))
-    A[:, base + Z_LEFT], A[:, base + Z_RIGHT] = 1.0 - share, share
+    A[:, base + Z_LEFT], A[:, base + Z_RIGHT] = 1.0 - up, up
     A[:, base + BOTTOM_LEFT] = -rise * (1.0 - share)
     A[:, base + BOTTOM_RIGHT] = -rise * share
     return places(joint, at, fitting, A, rise * at - ground, -rows)
+
+
+def _along_outside(pane: RowPane, at: Vector, low: float, high: float) -> Vector:
+    """How far along the face seen from outside places lie, 0 at its left corner, 1 at its right."""
+    left, right = pane.past
+    share: Vector = (at - (low - left)) / ((high + right) - (low - left))
+    return share
 
 
 def _above(row: Row, room: Room, near: Vector, i: int, joint: RowJoint) -> Places:
@@ -194,7 +202,8 @@ def _above(row: Row, room: Room, near: Vector, i: int, joint: RowJoint) -> Place
     A[:, base + TOP_LEFT], A[:, base + TOP_RIGHT] = slope * (1.0 - share), slope * share
     A[:, -1] = -1.0
     left, right = row.panes[i].rise
-    constant = ceiling - slope * at - (1.0 - share) * left - share * right
+    up = _along_outside(row.panes[i], at, low, high)
+    constant = ceiling - slope * at - (1.0 - up) * left - up * right
     return places(joint, at, fitting, A, constant, rows)
 
 

@@ -163,8 +163,9 @@ class RowPane:
         higher.
     lift
         How much higher its left and its right edge start than the foot, mm: over a step.
-    outside
-        How much wider it is on the face seen from outside than in its middle, mm.
+    past
+        How far the face seen from outside runs past the middle of the glass at its left and its
+        right edge, mm; other than 0 at a mitre. Heights of corners are of that face.
 
     """
 
@@ -181,7 +182,12 @@ class RowPane:
     on: str = "curb"
     leg: tuple[float, float] = WHOLE
     lift: tuple[float, float] = (0.0, 0.0)
-    outside: float = 0.0
+    past: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def outside(self) -> float:
+        """How much wider it is on the face seen from outside than in its middle, mm."""
+        return self.past[0] + self.past[1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -293,6 +299,7 @@ class Row:
                 p,
                 hinge_side=OTHER[p.hinge_side],
                 rise=p.rise[::-1],
+                past=p.past[::-1],
                 lift=p.lift[::-1],
                 leg=(1.0 - p.leg[1], 1.0 - p.leg[0]),
             )

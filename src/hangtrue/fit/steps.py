@@ -59,7 +59,7 @@ def cuts(scene: Scene, i: int, blank: Blank) -> tuple[Cut, ...]:
     pieces = below(scene.row, scene.room, scene.setting.corners, i)
     main = lowest(scene.room, run, pieces)
     return tuple(
-        _cut(scene, i, blank, pieces, k) for k, piece in enumerate(pieces) if piece is not main
+        _cut(scene, i, blank, pieces, k) for k, piece in enumerate(pieces) if piece.on != main.on
     )
 
 
