@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict, replace
 
 from hangtrue.job.problems import Problem
-from hangtrue.paper import cautions, coverage, drawn_pages, front, text_pages
+from hangtrue.paper import calculation_pages, cautions, coverage, drawn_pages, front, text_pages
 from hangtrue.paper.blocks import Document, Page, Text
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import Sheet
@@ -68,6 +68,7 @@ def _pages(
         *text_pages.sizes(plan, units),
         text_pages.readings(plan, units, problems),
         text_pages.cautions(applied),
+        *calculation_pages.calculations(plan),
     )
 
 

@@ -250,15 +250,20 @@ class Rung:
     second: str = ""
 
 
-def ladder(rungs: Iterable[Rung], line: float, side: Side) -> tuple[Primitive, ...]:
+def ladder(
+    rungs: Iterable[Rung], line: float, side: Side, least: float = -math.inf
+) -> tuple[Primitive, ...]:
     """Give running dimensions from one datum: a figure for each point, not crowded.
 
-    `side` is where the figures stand, `line` the x or y at which they begin.
+    `side` is where the figures stand, `line` the x or y at which they begin; no figure stands
+    below (or left of) `least`.
     """
     axis = 1 if side in ("left", "right") else 0
     ordered = sorted(rungs, key=lambda r: r.at[axis])
     lines = 2 if any(r.second for r in ordered) else 1
-    places = spread([r.at[axis] for r in ordered], lines * LINE_FEED)
+    feed = lines * LINE_FEED
+    places = spread([r.at[axis] for r in ordered], feed)
+    places = tuple(max(place, least + i * feed) for i, place in enumerate(places))
     return tuple(
         part
         for rung, place in zip(ordered, places, strict=True)

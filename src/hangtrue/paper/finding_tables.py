@@ -11,7 +11,6 @@ from hangtrue.paper.lengths import POUNDS, Units, percent, tidy
 from hangtrue.paper.tables import capital
 from hangtrue.source import source
 
-
 POUNDS_FORCE = 4.4482216
 """N in a pound-force."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shapely import LineString, Polygon, STRtree, box
 from shapely import Point as Place
@@ -85,34 +85,80 @@ def labelled(
 
     """
     room = box(*within)
-    taken = [shape for p in beside for shape in _shapes(p)]
-    lines = STRtree(taken)
-    set_: list[Text] = []
+    lines = STRtree([shape for p in beside for shape in _shapes(p)])
+    words: list[BaseGeometry] = []
+    ties: list[BaseGeometry] = []
     out: list[Primitive] = []
     for label in labels:
-        spot = _spot(label, lines, set_, room)
-        if spot is None:
+        found = _found(label, lines, (*words, *ties), words, room)
+        if found is None:
             continue
-        words = _texts(label, spot)
-        set_ += words
-        out += words
-        if label.tied and _area(label, spot).distance(Place(label.near)) > FAR:
-            out += _line_to(label, spot)
+        shown, spot = found
+        texts = _texts(shown, spot)
+        words += (box(*lettering.box(t)) for t in texts)
+        tie = _tie(shown, spot)
+        if tie is not None:
+            ties.append(tie)
+            out += _line_to(tie, shown)
+        out += texts
     return tuple(out)
 
 
-def _spot(label: Label, lines: STRtree, set_: Sequence[Text], room: BaseGeometry) -> Point | None:
-    """Return the middle of the nearest place that is free, else of one free of words alone."""
-    second = None
-    words = [box(*lettering.box(t)) for t in set_]
-    for middle in _places(label):
-        area = _area(label, middle)
-        if not room.contains(area) or any(area.intersects(w) for w in words):
-            continue
-        if not len(lines.query(area, predicate="intersects")):
-            return middle
-        second = second or middle
-    return second if label.needed else None
+def _found(
+    label: Label,
+    lines: STRtree,
+    taken: Sequence[BaseGeometry],
+    words: Sequence[BaseGeometry],
+    room: BaseGeometry,
+) -> tuple[Label, Point] | None:
+    """Form of a label and its middle: as it is, smaller, or in two lines; else over a line."""
+    for form in _forms(label):
+        for middle in _places(form):
+            if _free(form, middle, taken, words, room) and not len(
+                lines.query(_area(form, middle), predicate="intersects")
+            ):
+                return form, middle
+    if not label.needed:
+        return None
+    smallest = _forms(label)[-1]
+    over = (m for m in _places(smallest) if _free(smallest, m, taken, words, room))
+    return next(((smallest, middle) for middle in over), None)
+
+
+def _forms(label: Label) -> tuple[Label, ...]:
+    """The label, then smaller where it is large, then in two lines."""
+    forms = [label]
+    if label.height > LETTER:
+        forms.append(replace(label, height=LETTER))
+    if len(label.lines) == 1 and " " in label.lines[0]:
+        wide = lettering.width(label.lines[0], LETTER, bold=label.bold)
+        lines = lettering.wrapped(label.lines[0], 0.72 * wide, LETTER, bold=label.bold)
+        forms.append(replace(forms[-1], lines=lines))
+    return tuple(forms)
+
+
+def _free(
+    label: Label,
+    middle: Point,
+    taken: Sequence[BaseGeometry],
+    words: Sequence[BaseGeometry],
+    room: BaseGeometry,
+) -> bool:
+    """Whether a place is on the sheet and neither words nor a line to some are in the way."""
+    area = _area(label, middle)
+    if not room.contains(area) or any(area.intersects(shape) for shape in taken):
+        return False
+    tie = _tie(label, middle)
+    return tie is None or not any(tie.intersects(shape) for shape in words)
+
+
+def _tie(label: Label, middle: Point) -> LineString | None:
+    """Line from words that stand far off to their point; None where they are near."""
+    area = _area(label, middle)
+    if not label.tied or area.distance(Place(label.near)) <= FAR:
+        return None
+    course = LineString((middle, label.near)).difference(area)
+    return course if isinstance(course, LineString) and not course.is_empty else None
 
 
 def _places(label: Label) -> Iterator[Point]:
@@ -135,7 +181,7 @@ def _half(label: Label) -> Point:
     """Half the width and half the height of a label."""
     wide = max(lettering.width(w, label.height, bold=label.bold) for w in label.lines)
     feed = LINE_FEED * label.height / LETTER
-    return wide / 2 + CLEAR, (label.height + feed * (len(label.lines) - 1)) / 2 + CLEAR + 0.4
+    return wide / 2 + CLEAR, (1.4 * label.height + feed * (len(label.lines) - 1)) / 2 + CLEAR
 
 
 def _area(label: Label, middle: Point) -> BaseGeometry:
@@ -159,13 +205,11 @@ def _texts(label: Label, middle: Point) -> list[Text]:
     ]
 
 
-def _line_to(label: Label, middle: Point) -> Iterator[Primitive]:
+def _line_to(tie: LineString, label: Label) -> Iterator[Primitive]:
     """Thin line from a label that stands far off to its thing, with a dot at its end."""
-    course = LineString((middle, label.near)).difference(_area(label, middle))
-    if isinstance(course, LineString) and not course.is_empty:
-        start, *_, end = course.coords
-        yield Line(start=(start[0], start[1]), end=(end[0], end[1]), layer="dimension")
-        yield Circle(centre=label.near, radius=0.5, layer="dimension", fill="solid")
+    start, *_, end = tie.coords
+    yield Line(start=(start[0], start[1]), end=(end[0], end[1]), layer="dimension")
+    yield Circle(centre=label.near, radius=0.5, layer="dimension", fill="solid")
 
 
 def _shapes(primitive: Primitive) -> Iterator[BaseGeometry]:

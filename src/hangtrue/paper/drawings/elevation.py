@@ -186,7 +186,7 @@ def _widths(part: Reach, view: View, units: Units) -> tuple[Dimension, ...]:
     standing = [lite for lite in part.lites if lite.kind != "transom"]
     panes = [span(c[0][0], c[1][0]) for c in map(placed_corners, standing)]
     if len(part.runs) > 1:
-        whole = [span(run.start, run.end) for run in part.shown]
+        whole = [s for s in (span(run.start, run.end) for run in part.shown) if _centred(s)]
         panes = panes if all(map(_centred, panes)) else []
     else:
         beyond = part.right - part.left > view.one_to * (panes[-1].end[0] - panes[0].start[0])

@@ -101,7 +101,9 @@ def told(
     brief: Brief, opening: Opening, made: Enclosure, part: Reach, view: View
 ) -> Iterator[Label]:
     """Names of panes, bars and steps, and of what is drawn dashed with the side it is on."""
-    yield from (_pane(lite, view) for lite in part.lites)
+    for lite in part.lites:
+        tilts = lite.kind == "transom" and brief.job.wanted.transom == "tilting"
+        yield _pane(lite, f"{lite.id}, tilting" if tilts else lite.id, view)
     for bar in made.bars:
         if bar.holds in {p.id for p in part.lites}:
             run = part.runs[made.lite(bar.holds).run - 1]
@@ -121,15 +123,15 @@ def told(
             yield Label(near=near, lines=(step.name,), inside=True, far=12.0, needed=False)
 
 
-def _pane(lite: Lite, view: View) -> Label:
+def _pane(lite: Lite, name: str, view: View) -> Label:
     """Name of a pane about its middle, smaller where the pane is narrow."""
     x, z = view.at(lite.origin)
     middle = (x + view.length(lite.centroid[0]), z + view.length(lite.corners[3][1] / 2))
     room = view.length(min(lite.width_bottom, lite.width_top)) - 3.0
-    height = TITLE if lettering.width(lite.id, TITLE, bold=True) < room else LETTER
-    tight = lettering.width(lite.id, height, bold=True) > room
+    height = TITLE if lettering.width(name, TITLE, bold=True) < room else LETTER
+    tight = lettering.width(name, height, bold=True) > room
     near = (middle[0], middle[1] + height / 2)
-    lines = tuple(lite.id.split(" ")) if tight else (lite.id,)
+    lines = tuple(name.split(" ")) if tight else (name,)
     return Label(near=near, lines=lines, inside=True, bold=True, height=height)
 
 

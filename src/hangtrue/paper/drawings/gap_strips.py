@@ -9,7 +9,7 @@ from hangtrue.fit.enclosure import Enclosure, Gap, Joint
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
 from hangtrue.paper import lettering
-from hangtrue.paper.dimensions import LINE_FEED, Rung, ladder
+from hangtrue.paper.dimensions import LINE_FEED, Rung, ladder, spread
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.joint_words import joint_name
 from hangtrue.paper.lengths import Units, units_of
@@ -33,6 +33,10 @@ ABREAST = 4
 """Upright strips side by side on a sheet."""
 BESIDE = 3
 """Level strips that have room below upright ones."""
+MOST_BESIDE = 4
+"""As many where upright strips are drawn shorter."""
+SHORTER = 68.0
+"""Length of upright strips then, mm of paper."""
 ALONE = 6
 """Level strips on a sheet of their own."""
 KEY = (
@@ -84,10 +88,11 @@ def _shared_out(up: list[Joint], flat: list[Joint]) -> list[tuple[list[Joint], l
     sheets: list[tuple[list[Joint], list[Joint]]] = [
         (up[i : i + share], []) for i in range(0, len(up), share)
     ]
+    below_each = BESIDE if len(flat) <= BESIDE * len(sheets) else MOST_BESIDE
     rest = list(flat)
     for _, below in sheets:
-        below.extend(rest[:BESIDE])
-        rest = rest[BESIDE:]
+        below.extend(rest[:below_each])
+        rest = rest[below_each:]
     return [*sheets, *(([], rest[i : i + ALONE]) for i in range(0, len(rest), ALONE))]
 
 
@@ -95,8 +100,9 @@ def _sheet(number: int, up: Sequence[Joint], flat: Sequence[Joint], units: Units
     """Lay out one sheet of strips."""
     lows = _level_strips(flat)
     base = max((s.corner[1] + s.broad for s in lows), default=frame.CAPTION) + 2 * LINE_FEED + 1.0
-    highs = _upright_strips(up, base + WORDS)
-    height = (base + WORDS + UPRIGHT + 4.0) if up else base
+    long = UPRIGHT if len(flat) <= BESIDE else SHORTER
+    highs = _upright_strips(up, base + WORDS, long)
+    height = (base + WORDS + long + 4.0) if up else base
     parts = (
         *(p for s in (*highs, *lows) for p in _strip(s, units)),
         *(p for s in highs for p in _upright_words(s, _pitch(up) - 3.0, units)),
@@ -143,11 +149,11 @@ def _times(joint: Joint) -> float:
     return next((t for t in TIMES if t * _most(joint) <= BROAD), TIMES[-1])
 
 
-def _upright_strips(joints: Sequence[Joint], low: float) -> tuple[Strip, ...]:
+def _upright_strips(joints: Sequence[Joint], low: float, long: float) -> tuple[Strip, ...]:
     if not joints:
         return ()
     ends = [g.at for j in joints for g in j.gaps]
-    along = UPRIGHT / (max(ends) - min(ends))
+    along = long / (max(ends) - min(ends))
     pitch = _pitch(joints)
     return tuple(
         Strip(
@@ -239,12 +245,14 @@ def _figures(strip: Strip, units: Units) -> Iterable[Primitive]:
         words = str(figure(units, gap.predicted.value, fine=True))
         rungs.append(Rung(at=(edge, y) if strip.joint.upright else (x, edge), words=words))
     if strip.joint.upright:
-        yield from ladder(rungs, edge + LADDER, "right")
+        yield from ladder(rungs, edge + LADDER, "right", strip.corner[1])
         return
-    for rung in rungs:
-        half = lettering.width(rung.words, LETTER) / 2
-        x = max(rung.at[0], half)
-        yield Text(at=(x, edge + 1.0), words=rung.words, anchor="middle", layer="dimension")
+    wide = max(lettering.width(rung.words, LETTER) for rung in rungs)
+    rungs.sort(key=lambda rung: rung.at[0])
+    places = spread([rung.at[0] for rung in rungs], wide + 2.0)
+    for i, (rung, x) in enumerate(zip(rungs, places, strict=True)):
+        at = (max(x, wide / 2 + i * (wide + 2.0)), edge + 1.0)
+        yield Text(at=at, words=rung.words, anchor="middle", layer="dimension")
 
 
 def _upright_words(strip: Strip, room: float, units: Units) -> Iterable[Primitive]:

@@ -16,7 +16,7 @@ from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import CLEAR, LINE_FEED
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.folding import SIDES
-from hangtrue.paper.drawings.opening_words import foot_of, known, notes, said
+from hangtrue.paper.drawings.opening_words import covered, foot_of, known, notes, said
 from hangtrue.paper.drawings.reach import ceiling_at, meets_ceiling
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
@@ -74,20 +74,25 @@ class Stretched:
         moved = here.value + off * here.sd - self.feet[side]
         return self.view.at((self.feet[side] + self.factor * moved, z))
 
-    def curb(self, side: Side, off: float = 0.0) -> Point:
-        """Point of the curb at one end."""
-        x = (
-            self.face(side, self.starts[side])[0]
-            if side in self.opening.walls
-            else self.view.at((self.feet[side], 0.0))[0]
-        )
-        name = f"curb {side}"
+    def curb(self, place: str, off: float = 0.0) -> Point:
+        """Point of the curb at an end or a corner; `off` in standard deviations."""
+        name = f"curb {place}"
         here = (
             self.opening.estimate(self.opening.entry(name))
             if self.opening.knows(name)
             else Estimate(0.0)
         )
-        return (x, self.view.at((0.0, self.factor * (here.value + off * here.sd)))[1])
+        y = self.view.at((0.0, self.factor * (here.value + off * here.sd)))[1]
+        return (self._across(place), y)
+
+    def _across(self, place: str) -> float:
+        """x on paper of an end of the line at its foot, or of a corner."""
+        for side in SIDES:
+            if place == side and side in self.opening.walls:
+                return self.face(side, self.starts[side])[0]
+            if place == side:
+                return self.view.at((self.feet[side], 0.0))[0]
+        return self.view.at((self.opening.estimate(self.opening.entry(place)).value, 0.0))[0]
 
     def levels(self, side: Side) -> tuple[float, ...]:
         """Heights at which a face bends, and the ends of what is drawn of it."""
@@ -114,7 +119,7 @@ def opening(brief: Brief, measured: Opening) -> Sheet:
         *(replace(t, at=(t.at[0], foot - LINE_FEED + 1.0 + t.at[1])) for t in words_below),
     )
     factor = f"lean drawn × {drawn.factor}" if drawn.factor > 1 else ""
-    seen = "Runs laid flat, seen from outside" if measured.corners else "Seen from outside"
+    seen = "Laid flat, from outside" if measured.corners else "Seen from outside"
     words = (seen, f"scale {drawn.view.words}", factor, units_line(units), *KEY)
     return Sheet(
         name="opening",
@@ -179,8 +184,9 @@ def _factor(
         for z in (z for z in measured.heights if z >= starts[side]):
             here = measured.estimate(measured.wall(side, z))
             most = max(most, abs(here.value - feet[side]) + 2 * here.sd)
-    for name in ("curb left", "curb right"):
-        if measured.knows(name):
+    last = measured.corners + 1
+    for name, run in (("curb left", 1), ("curb right", last)):
+        if measured.knows(name) and not covered(measured, run):
             here = measured.estimate(measured.entry(name))
             most = max(most, (abs(here.value) + 2 * here.sd) * REACH / DROP)
     return next((f for f in FACTORS if f * most / one_to <= REACH), 1)
@@ -207,18 +213,25 @@ def _wall(drawn: Stretched, side: Side) -> Iterable[Primitive]:
 
 
 def _curb(drawn: Stretched) -> Iterable[Primitive]:
-    """Top of the curb with its fall multiplied, its band, and the level line of the datum."""
-    left, right = drawn.curb("left"), drawn.curb("right")
-    yield Line(start=left, end=right, layer="curb", weight="middle")
-    band = (
-        drawn.curb("left", -NINE_IN_TEN),
-        drawn.curb("right", -NINE_IN_TEN),
-        drawn.curb("right", NINE_IN_TEN),
-        drawn.curb("left", NINE_IN_TEN),
-    )
-    yield Hatch(outline=band, layer="uncertainty", slant_deg=135.0, spacing=1.0, tone="cool")
+    """Top of the curb with its fall multiplied, its band, and the level line of the datum.
+
+    Left out under a step that covers a whole run.
+    """
+    names = ("left", *(f"corner {k}" for k in range(1, drawn.opening.corners + 1)), "right")
+    for run, (one, other) in enumerate(pairwise(names), 1):
+        if covered(drawn.opening, run):
+            continue
+        yield Line(start=drawn.curb(one), end=drawn.curb(other), layer="curb", weight="middle")
+        band = (
+            drawn.curb(one, -NINE_IN_TEN),
+            drawn.curb(other, -NINE_IN_TEN),
+            drawn.curb(other, NINE_IN_TEN),
+            drawn.curb(one, NINE_IN_TEN),
+        )
+        yield Hatch(outline=band, layer="uncertainty", slant_deg=135.0, spacing=1.0, tone="cool")
     y = drawn.view.origin[1]
-    yield Line(start=(left[0], y), end=(right[0], y), layer="centre", stroke="long-dash-dot")
+    left, right = drawn.curb("left")[0], drawn.curb("right")[0]
+    yield Line(start=(left, y), end=(right, y), layer="centre", stroke="long-dash-dot")
 
 
 def _steps(drawn: Stretched) -> Iterable[Primitive]:
@@ -289,7 +302,7 @@ def _width(drawn: Stretched, at: tuple[int, float], figures: list[str]) -> Itera
     run, z = at
     left, right = _end(drawn, run, z, right=False), _end(drawn, run, z, right=True)
     plumb = [_plumb(drawn, run, right=False), _plumb(drawn, run, right=True)]
-    low, high = max(left[0], plumb[0]), min(right[0], plumb[1])
+    low, high = _clear_of_steps(drawn, at, (max(left[0], plumb[0]), min(right[0], plumb[1])))
     whole = " ".join(figures)
     fits = lettering.width(whole, LETTER) < high - low - 2.0
     if not fits and max(lettering.width(w, LETTER) for w in figures) > high - low - 1.0:
@@ -298,6 +311,26 @@ def _width(drawn: Stretched, at: tuple[int, float], figures: list[str]) -> Itera
     for i, words in enumerate([whole] if fits else reversed(figures)):
         text_at = ((low + high) / 2, left[1] + CLEAR + i * LINE_FEED)
         yield Text(at=text_at, words=words, anchor="middle", layer="dimension")
+
+
+def _clear_of_steps(
+    drawn: Stretched, at: tuple[int, float], ends: tuple[float, float]
+) -> tuple[float, float]:
+    """Part of a width, on paper, that no riser of a step stands in."""
+    run, z = at
+    low, high = ends
+    for step in drawn.opening.standing:
+        left, right = (
+            drawn.view.at((drawn.opening.estimate(x).value, z))[0]
+            for x in (step.cap_left, step.cap_right)
+        )
+        if step.run != run or drawn.opening.estimate(step.top_left).value < z:
+            continue
+        if left - low >= high - right:
+            high = min(high, max(left, low))
+        else:
+            low = max(low, min(right, high))
+    return low, high
 
 
 def _end(drawn: Stretched, run: int, z: float, *, right: bool) -> Point:

@@ -134,7 +134,8 @@ def _corners(brief: Brief, measured: Opening) -> Iterator[str]:
 def _curb(brief: Brief, measured: Opening, units: Units) -> Iterator[str]:
     if measured.knows("curb left") and measured.knows("curb right"):
         if measured.corners:
-            yield _curb_by_run(measured, units)
+            if not all(covered(measured, run) for run in range(1, measured.corners + 2)):
+                yield _curb_by_run(measured, units)
         else:
             fall = measured.estimate(measured.entry("curb left") - measured.entry("curb right"))
             yield f"Curb: {_way(fall, 'right', 'left')} end lower by {both(fall.size(), units)}"
@@ -149,15 +150,26 @@ def _curb(brief: Brief, measured: Opening, units: Units) -> Iterator[str]:
 def _curb_by_run(measured: Opening, units: Units) -> str:
     """Fall of the curb along each run, from left to right."""
     names = ("left", *(f"corner {k}" for k in range(1, measured.corners + 1)), "right")
-    falls = [
-        measured.estimate(measured.entry(f"curb {a}") - measured.entry(f"curb {b}"))
-        for a, b in pairwise(names)
-    ]
+    falls = {
+        run: measured.estimate(measured.entry(f"curb {a}") - measured.entry(f"curb {b}"))
+        for run, (a, b) in enumerate(pairwise(names), 1)
+        if not covered(measured, run)
+    }
     parts = (
-        f"run {k}, {_way(fall, 'right', 'left')} end lower by {both(fall.size(), units)}"
-        for k, fall in enumerate(falls, 1)
+        f"run {run}, {_way(fall, 'right', 'left')} end lower by {both(fall.size(), units)}"
+        for run, fall in falls.items()
     )
     return f"Curb: {'; '.join(parts)}"
+
+
+def covered(measured: Opening, run: int) -> bool:
+    """Whether a step stands on the curb from end to end of a run: nobody sees it there."""
+    return any(
+        step.run == run
+        and not measured.knows(f"step {step.name} left")
+        and not measured.knows(f"step {step.name} right")
+        for step in measured.standing
+    )
 
 
 def _step(measured: Opening, step: StepShape, units: Units) -> str:

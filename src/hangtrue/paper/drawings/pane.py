@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from hangtrue.fit.enclosure import Enclosure, Lite, Notch
@@ -53,6 +53,9 @@ ZERO = 0.05
 """Offsets under this are not drawn, mm."""
 
 
+Ends = tuple[Point, Point]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
     """A pane set on its sheet: the view, the glass's box on paper, and x of the left dimension."""
@@ -66,17 +69,14 @@ class Placed:
 def pane(brief: Brief, made: Enclosure, lite: Lite) -> Sheet:
     """Draw one pane with everything a plant needs to cut it."""
     units = units_of(brief)
-    placed = _placed(lite, units)
-    column = (frame.WIDTH - NOTES, frame.CAPTION + 2.0, frame.WIDTH, placed.height)
-    told, lowest = notes(brief, made, lite, column)
+    placed, beside = _beside(brief, made, lite, _placed(lite, units))
     drawn = (
         *_glass(lite, placed.view),
         *_places(lite, placed, units),
         *_sizes(lite, placed, units),
         *_rakes(lite, placed, units),
         *_steps(lite, placed.view),
-        *told,
-        *details(brief, lite, (column[0], column[1], column[2], lowest)),
+        *beside,
     )
     parts = (
         *drawn,
@@ -98,6 +98,32 @@ def pane(brief: Brief, made: Enclosure, lite: Lite) -> Sheet:
         description=_description(lite, units),
         primitives=parts,
         scale=placed.view.words,
+    )
+
+
+def _beside(
+    brief: Brief, made: Enclosure, lite: Lite, placed: Placed
+) -> tuple[Placed, tuple[Primitive, ...]]:
+    """Notes and details in the column; the sheet grows where they need more height."""
+    left, low = frame.WIDTH - NOTES, frame.CAPTION + 2.0
+    for _ in range(2):
+        told, lowest = notes(brief, made, lite, (left, low, frame.WIDTH, placed.height))
+        drawn, foot = details(brief, lite, (left, low, frame.WIDTH, lowest))
+        if foot >= low - 0.1:
+            break
+        placed = _raised(placed, low - foot)
+    return placed, (*told, *drawn)
+
+
+def _raised(placed: Placed, by: float) -> Placed:
+    """Make the sheet higher, the pane in the middle of it."""
+    x, y = placed.view.origin
+    left, low, right, high = placed.glass
+    return replace(
+        placed,
+        view=replace(placed.view, origin=(x, y + by / 2)),
+        glass=(left, low + by / 2, right, high + by / 2),
+        height=placed.height + by,
     )
 
 
@@ -167,16 +193,18 @@ def _description(lite: Lite, units: Units) -> str:
 def _placed(lite: Lite, units: Units) -> Placed:
     """Set the pane beside the column of notes, as large as the usual scales allow."""
     wide, tall = (max(p[i] for p in lite.corners) for i in (0, 1))
-    left, right = _left(lite, units), FIRST + WORDS + 2.0
+    sides = _sides(lite)
+    left, right = _left(lite, units), FIRST + WORDS + 2.0 + _more(sides[1])
+    beyond = _more(sides[0])
     below, above = (_deep_rows(len(spans)) for spans in (_low(lite), _high(lite)))
     room = (
-        frame.WIDTH - NOTES - left - WORDS - right,
+        frame.WIDTH - NOTES - left - beyond - WORDS - right,
         TALLEST - frame.CAPTION - below - above,
     )
     one_to = scale_for((wide, tall), room, frame.scales(units))
     high = tall / one_to
     height = max(frame.CAPTION + below + high + above, LEAST_HEIGHT)
-    x = left + WORDS + (room[0] - wide / one_to) / 2
+    x = left + beyond + WORDS + (room[0] - wide / one_to) / 2
     y = frame.CAPTION + below + (height - frame.CAPTION - below - above - high) / 2
     return Placed(
         view=View(one_to=one_to, origin=(x, y)),
@@ -190,6 +218,11 @@ def _left(lite: Lite, units: Units) -> float:
     """From the glass to the dimension of its left height, beyond the figures of the ladder."""
     figures = [lettering.width(str(exact(units, p[1])), LETTER) for p in _marks(lite)]
     return LADDER + 1.0 + max(figures) + WORDS if figures else FIRST
+
+
+def _more(spans: Sequence[Ends]) -> float:
+    """Room that dimensions of one side take beyond the first row, at most."""
+    return (len(spans) - 1) * FEED
 
 
 def _deep_rows(spans: int) -> float:
@@ -280,9 +313,6 @@ def _rakes(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
         inner = (max if i == 0 else min)(lite.corners[i][0], lite.corners[3 - i][0])
         x = view.at((inner, 0.0))[0] + (LETTER + CLEAR if i == 0 else -CLEAR - 1.0)
         yield Text(at=(x, (low + high) / 2), words=words, anchor="middle", upward=True)
-
-
-Ends = tuple[Point, Point]
 
 
 def _low(lite: Lite) -> tuple[Ends, ...]:

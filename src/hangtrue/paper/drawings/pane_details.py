@@ -22,7 +22,7 @@ KEY = 26.0
 """Height of the key plan, mm."""
 DETAIL = 56.0
 """Height of one enlarged cut-out, mm."""
-SECTION = 38.0
+SECTION = 42.0
 """Height of the section through a mitred edge, mm."""
 AROUND = 22.0
 """Glass shown around a cut-out, mm of the object."""
@@ -145,13 +145,16 @@ def stamp_corner(lite: Lite) -> str:
     return next((name for name in wanted if kept(lite, corners[name])), wanted[0])
 
 
-def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
-    """Draw each kind of cut-out once, larger, with how many there are; name each kind of hole."""
+def details(brief: Brief, lite: Lite, room: Box) -> tuple[tuple[Primitive, ...], float]:
+    """Draw each kind of cut-out once, larger, with how many there are; name each kind of hole.
+
+    Return also how far down they came.
+    """
     units = units_of(brief)
     left, low, right, y = room
     parts: list[Primitive] = []
     for edge in lite.edges:
-        if edge.bevel and y - SECTION > low:
+        if edge.bevel:
             parts += _section(lite, edge, (left, y - SECTION, right, y))
             y -= SECTION
         if edge.points:
@@ -165,7 +168,7 @@ def details(brief: Brief, lite: Lite, room: Box) -> tuple[Primitive, ...]:
     for _, notches in groupby(sorted(cut_outs(lite), key=_notch_kind), key=_notch_kind):
         drawn, y = _cut_outs(brief, lite, tuple(notches), (left, low, right, y))
         parts += drawn
-    return tuple(parts)
+    return tuple(parts), y
 
 
 def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
@@ -178,7 +181,7 @@ def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
     over = thick * math.tan(edge.bevel)
     way = 1.0 if edge.where == "right" else -1.0
     tip = (left + right) / 2 + way * 8.0
-    foot = low + LINE_FEED + 1.5
+    foot = low + LINE_FEED + 4.5
     outer, inner = (tip, foot), (tip - way * over, foot + thick)
     back = tip - way * 26.0
     outline = (outer, inner, (back, foot + thick), (back, foot))
