@@ -31,6 +31,8 @@ class Transom:
         Its joints.
     faces
         x of what is left and right of it, mm.
+    door_top
+        Height of the top of the door, mm.
     x, z
         x of its left and right edge; height of its foot, its top left and its top right, mm.
     ceiling
@@ -45,6 +47,7 @@ class Transom:
     foot: RowJoint
     head: RowJoint
     faces: tuple[float, float]
+    door_top: float
     x: tuple[float, float]
     z: tuple[float, float, float]
     ceiling: tuple[Vector, Matrix]
@@ -71,12 +74,18 @@ def _transom(scene: Scene, i: int, name: str) -> Transom:
     low += (high - low - width) / 2
     ends = np.array([low, low + width])
     ceiling, rows = scene.room.ceiling(ends)
-    tops = [z + np.floor((c - head.elsewhere.usual - z) / grid + 0.5) * grid for c in ceiling]
+    rises = [round((float(c) - head.elsewhere.usual - z) / grid) * grid for c in ceiling]
+    off = [
+        float(c) - z - rise - head.elsewhere.usual for c, rise in zip(ceiling, rises, strict=True)
+    ]
+    # What rounding leaves is shared by the gaps above and below.
+    z += (max(*off, 0.0) + min(*off, 0.0)) / 2
+    tops = [z + rise for rise in rises]
     return Transom(
         id=name, door=i, left=left, right=right, head=head,
         foot=replace(foot, kind="open", level=True),
-        faces=(x_left, x_right), x=(float(ends[0]), float(ends[1])),
-        z=(z, float(tops[0]), float(tops[1])), ceiling=(ceiling, rows),
+        faces=(x_left, x_right), door_top=door_top, x=(float(ends[0]), float(ends[1])),
+        z=(z, tops[0], tops[1]), ceiling=(ceiling, rows),
     )  # fmt: skip
 
 
@@ -153,14 +162,14 @@ def _chains(made: Transom) -> Iterator[Chain]:
             size=size, at_height=z, opening=made.faces[1] - made.faces[0],
             deductions=gaps, glass=high - low,
         )  # fmt: skip
-    usual = made.foot.elsewhere.usual
+    below = foot - made.door_top
     for side, ceiling, top in zip(SIDES, made.ceiling[0], (left, right), strict=True):
         yield Chain(
             size=f"height at the {side}", at_height=top,
-            opening=float(ceiling) - foot + usual,
+            opening=float(ceiling) - made.door_top,
             deductions=(
                 Deduction(what=f"gap, {made.head.id}", amount=top - float(ceiling)),
-                Deduction(what=f"gap, {made.foot.id}", amount=-usual),
+                Deduction(what=f"gap, {made.foot.id}", amount=-below),
             ),
             glass=top - foot,
         )  # fmt: skip
@@ -178,7 +187,7 @@ def transom_joints(scene: Scene, made: Transom) -> Iterator[Joint]:
     yield _joint(made.right, heights[1], [made.faces[1] - high] * 2, [side] * 2)
     still = np.zeros((1, len(slot)))
     level = float(day.sigma(still, np.array([2.0 * day.cut]))[0])
-    yield _joint(made.foot, [low, high], [made.foot.elsewhere.usual] * 2, [level] * 2)
+    yield _joint(made.foot, [low, high], [foot - made.door_top] * 2, [level] * 2)
     ceiling, rows = made.ceiling
     sigma = day.sigma(rows + day.foot, np.full(2, 2.0 * day.cut))
     gaps = [float(c) - top for c, top in zip(ceiling, (left, right), strict=True)]
