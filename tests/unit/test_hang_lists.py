@@ -10,7 +10,7 @@ import pytest
 from hangtrue.fit.enclosure import Alternative, NoFit
 from hangtrue.hang import hang
 from hangtrue.hang.lists import cartridges, plant_totals
-from hangtrue.hang.pieces import cut_pieces
+from hangtrue.hang.pieces import block_places, cut_pieces
 from hangtrue.hang.records import ListLine, NothingToHang
 from hangtrue.hang.shop import shipped_shop
 from tests.unit import hang_jobs as jobs
@@ -161,3 +161,14 @@ def test_a_room_where_nothing_fits_has_nothing_to_hang() -> None:
 def test_the_same_plan_hangs_the_same_twice() -> None:
     assert jobs.hung() == jobs.hung()
     assert jobs.hung(shop=shipped_shop()) == jobs.hung()
+
+
+def test_a_pane_that_narrows_over_a_step_stands_on_one_short_block_there() -> None:
+    """Two blocks of 4 in do not fit under 60 mm of glass: one, half as long as the room."""
+    work = jobs.work()
+    pane = work.enclosure.lite("fixed 1")
+    joint = next(j for j in work.enclosure.joints if j.id == "fixed 1 to curb")
+    gaps = (replace(joint.gaps[0], at=800.0), replace(joint.gaps[-1], at=860.0))
+    places, length = block_places(work, pane, replace(joint, gaps=gaps))
+    assert places == (830.0,)
+    assert length == 30.0

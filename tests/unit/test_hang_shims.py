@@ -177,3 +177,15 @@ def test_bite_and_floor_and_base_add_up_to_the_channel() -> None:
         assert bite.bite + bite.floor == pytest.approx(25.4)
         assert bite.bite >= setting.mark
     assert setting.draw_out == pytest.approx(min(b.bite for b in setting.bites) - setting.mark)
+
+
+def test_tops_come_even() -> None:
+    """Every pane stands within 1/64 in of its planned height (tops even: common practice)."""
+    for packing in (p for p in jobs.hung().packings if p.id.startswith("setting blocks")):
+        assert all(abs(s.left) <= 25.4 / 64 + 1e-6 for s in packing.shims)
+
+
+def test_no_room_for_a_block_is_said() -> None:
+    """A shop with nothing thinner than a quarter of an inch cannot fill 5/32 in."""
+    thick = replace(shipped_shop(), blocks=(6.35,), shims=(6.35,))
+    assert any(s.where == "setting blocks of fixed 1" for s in jobs.hung(shop=thick).snags)

@@ -15,6 +15,8 @@ from hangtrue.source import cites
 
 NEXT_TO_NOTHING = 5e-4
 """A cutting plan this near to its bound is as good as the best."""
+OWN_STOCK = {"channel", "strike seal", "sweep", "bar"}
+"""Sorts that are bought as the fitting itself; strips between hinges and covers are not."""
 SQUARE = 1e-6
 """mm; an edge with less rake is square."""
 SIDES = {"left", "right"}
@@ -148,7 +150,8 @@ def _stock(work: Work, cutting: Sequence[StockPlan]) -> Iterator[ListLine]:
                 if plan.plan.gap < NEXT_TO_NOTHING
                 else (f"at most {plan.plan.gap:.1%} above the least there is")
             )
-            title = work.brief.items[plan.item].title if plan.item in work.brief.items else ""
+            own = plan.sort in OWN_STOCK and plan.item in work.brief.items
+            title = work.brief.items[plan.item].title if own else ""
             what = f"{plan.sort[:1].upper()}{plan.sort[1:]}, {work.shop.write(length)}"
             yield _line("hardware", f"{what} ({title})" if title else what, count, "lengths",
                         f"by the cutting plan: {least}", plan.item)  # fmt: skip

@@ -36,7 +36,7 @@ def _of_joint(work: Work, joint: Joint, drilling: DrillPlan) -> Iterator[CutPiec
     """Cut what belongs to one joint."""
     item = work.item(joint)
     if isinstance(item, Channel):
-        yield (_wall_channel if joint.upright else _level_channel)(work, joint, item)
+        yield _channel(work, joint, item)
     elif isinstance(item, Seal):
         yield (_sweep if item.use == "sweep" else _strike)(work, joint, item)
     elif isinstance(item, Hinge):
@@ -46,6 +46,31 @@ def _of_joint(work: Work, joint: Joint, drilling: DrillPlan) -> Iterator[CutPiec
 
 
 # ----------------------------------------------------------------------------------- channels
+
+
+def _channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
+    """Cut the channel of a joint: at a wall, up the riser of a step, or along something level."""
+    if not joint.upright:
+        return _level_channel(work, joint, channel)
+    return (_wall_channel if work.side(joint) else _riser_channel)(work, joint, channel)
+
+
+def _riser_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
+    """From the curb up the riser of a step, under its cap."""
+    pane, step = work.pane(joint), work.meets(joint)
+    low, high = foot_ends(pane)
+    shape = work.opening.step(step)
+    risers = [work.opening.estimate(x).value for x in (shape.left, shape.right)]
+    x = min(risers, key=lambda r: min(abs(r - low), abs(r - high), abs(r - (low + high) / 2)))
+    foot = level(work, "curb", x)
+    return CutPiece(
+        job=work.job,
+        id=f"channel of {pane.id} at the riser of the {step}",
+        sort="channel",
+        item=channel.id,
+        title=f"{channel.title}, from the curb up the riser",
+        length=Estimate(joint.gaps[-1].at - foot, work.highest_curb.sd),
+    )
 
 
 def _wall_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
@@ -273,19 +298,29 @@ def _bars(work: Work) -> Iterator[CutPiece]:
 
 
 def _blocks(work: Work, joint: Joint) -> Iterator[CutPiece]:
-    """Two setting blocks under a pane that stands."""
+    """Setting blocks under a pane that stands."""
     pane = work.pane(joint)
     if pane.kind != "fixed" or work.meets(joint) == "ceiling":
         return
-    for number in (1, 2):
+    places, length = block_places(work, pane, joint)
+    for number in range(1, len(places) + 1):
         yield CutPiece(
             job=work.job,
             id=f"setting block {number} of {pane.id} on the {work.meets(joint)}",
             sort="block",
             item="setting block",
             title="Setting block under the glass",
-            length=Estimate(work.shop.mm["shims.block_length"]),
+            length=Estimate(length),
         )
+
+
+def block_places(work: Work, pane: Lite, joint: Joint) -> tuple[tuple[float, ...], float]:
+    """Middles of the blocks under a level joint and their length, mm; one where it is short."""
+    low, high = level_ends(pane, joint)
+    length, share = work.shop.mm["shims.block_length"], work.shop.shares["shims.block_share"]
+    if (high - low) * (1.0 - 2.0 * share) < 2.0 * length:
+        return ((low + high) / 2,), min(length, (high - low) / 2)
+    return (low + share * (high - low), high - share * (high - low)), length
 
 
 def _covers(work: Work, drilling: DrillPlan) -> Iterator[CutPiece]:

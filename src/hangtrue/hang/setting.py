@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from hangtrue.estimate import Estimate
-from hangtrue.fit.enclosure import Gap, Joint, Lite
+from hangtrue.fit.enclosure import Gap, Joint
+from hangtrue.hang.pieces import block_places
 from hangtrue.hang.records import ChannelBite, Packing, Setting, Shim, Target
 from hangtrue.hang.shims import CannotAddUp, pack
 from hangtrue.hang.snags import Snag
-from hangtrue.hang.work import Work, between, level_ends
+from hangtrue.hang.work import Work, between
 from hangtrue.job.hardware import Channel
 
 UPRIGHT = ("bottom", "middle", "top")
@@ -73,7 +75,9 @@ def _packed(work: Work, joint: Joint, packings: Sequence[Packing], at: float) ->
 
 def blocks(work: Work) -> tuple[tuple[Packing, ...], tuple[Snag, ...]]:
     """Setting blocks under every pane that stands, from the sizes at hand."""
-    made = [_under(work, j) for j in work.enclosure.joints if _stands(work, j)]
+    standing = [j for j in work.enclosure.joints if _stands(work, j)]
+    panes = dict.fromkeys(work.pane(j).id for j in standing)
+    made = [_under(work, [j for j in standing if work.pane(j).id == pane]) for pane in panes]
     return tuple(packing for packing, _ in made), tuple(s for _, found in made for s in found)
 
 
@@ -82,43 +86,50 @@ def _stands(work: Work, joint: Joint) -> bool:
     return level and work.pane(joint).kind == "fixed" and work.meets(joint) != "ceiling"
 
 
-def _under(work: Work, joint: Joint) -> tuple[Packing, tuple[Snag, ...]]:
-    """Two blocks under one pane: as thick as the gap there, less a channel's own base.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where a setting block lies: on what, at which x, and how much room there is; mm."""
+
+    surface: str
+    x: float
+    room: float
+
+
+def _places(work: Work, joint: Joint) -> Iterator[Place]:
+    """Blocks of one joint: the room is the gap there, less a channel's own base."""
+    item = work.item(joint)
+    base = float(item.base) if isinstance(item, Channel) else 0.0
+    points = [(g.at, g.predicted.value) for g in joint.gaps]
+    for x in block_places(work, work.pane(joint), joint)[0]:
+        yield Place(surface=work.meets(joint), x=x, room=between(points, x) - base)
+
+
+def _under(work: Work, joints: Sequence[Joint]) -> tuple[Packing, tuple[Snag, ...]]:
+    """All blocks under one pane, on curb and steps together.
 
     Blocks that are uneven tilt the pane, and its top moves by as much as it is higher than the
     blocks are apart: evenness comes first, the exact height of the pane after it.
     """
-    pane, item, mm = work.pane(joint), work.item(joint), work.shop.mm
-    base = float(item.base) if isinstance(item, Channel) else 0.0
-    at = _block_places(work, pane, joint)
-    points = [(g.at, g.predicted.value) for g in joint.gaps]
-    room = [between(points, x) - base for x in at]
+    pane, mm = work.pane(joints[0]), work.shop.mm
+    places = [place for joint in joints for place in _places(work, joint)]
+    room = [place.room for place in places]
     off, within = mm["shims.block_off_most"], mm["shims.block_even_within"]
     sizes = sorted({*work.shop.blocks, *work.shop.shims})
-    answer = pack(
-        room, sizes, max(room) + off, within, [(max(r - off, 0.0), r + off) for r in room]
-    )
+    allowed = [(max(r - off, 0.0), r + off) for r in room]
+    answer = pack(room, sizes, max(room) + off, within, allowed)
     stacks = answer.thicknesses if isinstance(answer, CannotAddUp) else answer
-    name = f"setting blocks of {pane.id} on the {work.meets(joint)}"
     shims = tuple(
         Shim(
-            part=f"setting block {i + 1} of {pane.id}",
-            surface=work.meets(joint),
-            at=x,
-            distance=distance,
+            part=f"setting block {i} of {pane.id}",
+            surface=place.surface,
+            at=place.x,
+            distance=place.room,
             pieces=pieces,
         )
-        for i, (x, distance, pieces) in enumerate(zip(at, room, stacks, strict=True))
+        for i, (place, pieces) in enumerate(zip(places, stacks, strict=True), 1)
     )
-    packing = Packing(id=name, shims=shims, within=within)
+    packing = Packing(id=f"setting blocks of {pane.id}", shims=shims, within=within)
     if not isinstance(answer, CannotAddUp) and min(room) > 0.0:
         return packing, ()
-    wrong = f"no blocks at hand fill {' and '.join(work.say(r) for r in room)} under the pane"
-    return packing, (Snag(where=name, wrong=wrong, do="cut blocks of those thicknesses"),)
-
-
-def _block_places(work: Work, pane: Lite, joint: Joint) -> tuple[float, float]:
-    """Middles of the two blocks along the foot, within this joint."""
-    low, high = level_ends(pane, joint)
-    share = work.shop.shares["shims.block_share"]
-    return low + share * (high - low), high - share * (high - low)
+    wrong = f"no blocks at hand fill {', '.join(work.say(r) for r in room)} under the pane"
+    return packing, (Snag(where=packing.id, wrong=wrong, do="cut blocks of those thicknesses"),)
