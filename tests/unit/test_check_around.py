@@ -6,10 +6,12 @@ import math
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
 import pytest
 
 from hangtrue.check.around import entrance, meets, turning
 from hangtrue.check.case import Case
+from hangtrue.measure.opening import Linear, StepShape
 from tests import corner_case as k
 from tests import good_job as g
 
@@ -95,6 +97,24 @@ def test_a_door_that_opens_out_of_the_room_sweeps_nothing_in_it() -> None:
         swing={"hinge": "left", "width": "30 in", "opens": "out of it"},
     )  # fmt: skip
     assert entrance(case, case.job.obstacles[0]) is None
+
+
+def test_a_step_beside_the_hinge_stops_the_door_past_square() -> None:
+    """A knee wall 5 in wide a gap from the axis: the leaf lies on its corner at 90° and a bit."""
+    case = g.choice(g.glass_hung(bare(g.good())), hinge_side="right")
+    wall = {"name": "knee wall", "kind": "knee wall", "from": "26.5 in", "height": "36 in",
+            "width": "5 in", "run": 1}  # fmt: skip
+    case = g.job(case, "steps", [wall])
+    still = np.zeros(len(case.opening.unknowns))
+    low, high, top = (Linear(coefficients=still, constant=x * INCH) for x in (26.5, 58.5, 36.0))
+    step = StepShape(name="knee wall", run=1, left=low, right=high, top_left=top, top_right=top)
+    case = replace(case, opening=replace(case.opening, standing=(step,)))
+    met = meets(g.job(case, "obstacles", []), case.hung[0], "out")
+    assert met
+    assert met.name == "knee wall"
+    assert math.degrees(met.angle) == pytest.approx(
+        90.0 + math.degrees(math.atan2(0.5, 2.5)), abs=0.05
+    )
 
 
 def test_a_point_in_the_frame_of_a_leaf_and_back() -> None:

@@ -9,7 +9,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Decided, Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import listed
+from hangtrue.check.wording import listed, sentence
 from hangtrue.estimate import Estimate
 from hangtrue.job.hardware import Channel
 from hangtrue.job.readings import Side
@@ -76,11 +76,21 @@ def _straight(case: Case, side: Side) -> Finding:
         missed=Missed(
             level=Level.WARN,
             means="The joint would show it.",
-            do=f"Take a channel that hides {case.say(worst.value.value)}, have the edge scribed "
-            "to a template of the wall, or have the wall made straight.",
+            do=_cure(case, worst.value.value, limit),
         ),
         ask=_ask(side),
         source=source,
+    )
+
+
+def _cure(case: Case, bow: float, limit: float) -> str:
+    """Hide it, follow it, or have it gone; a boxed set comes with its channel and its edge."""
+    straight = f"have the wall made straight by {case.say(bow - limit)}"
+    if case.boxed:
+        return f"{sentence(straight)}, or take another set."
+    return (
+        f"Take a channel that hides {case.say(bow)}, have the edge scribed to a template of the "
+        f"wall, or {straight}."
     )
 
 
