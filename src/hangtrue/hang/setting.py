@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from hangtrue.estimate import Estimate
-from hangtrue.fit.enclosure import Gap, Joint
+from hangtrue.fit.enclosure import Gap, Joint, Lite
 from hangtrue.hang.pieces import block_places
 from hangtrue.hang.records import ChannelBite, Packing, Setting, Shim, Target
 from hangtrue.hang.shims import CannotAddUp, pack
@@ -113,10 +113,13 @@ def _under(work: Work, joints: Sequence[Joint]) -> tuple[Packing, tuple[Snag, ..
     pane, mm = work.pane(joints[0]), work.shop.mm
     places = [place for joint in joints for place in _places(work, joint)]
     room = [place.room for place in places]
-    off, within = mm["shims.block_off_most"], mm["shims.block_even_within"]
+    off, within = mm["shims.block_off_most"], _even_within(work, pane, places)
     sizes = sorted({*work.shop.blocks, *work.shop.shims})
     allowed = [(max(r - off, 0.0), r + off) for r in room]
     answer = pack(room, sizes, max(room) + off, within, allowed)
+    if isinstance(answer, CannotAddUp):
+        within = mm["shims.block_even_within"]
+        answer = pack(room, sizes, max(room) + off, within, allowed)
     stacks = answer.thicknesses if isinstance(answer, CannotAddUp) else answer
     shims = tuple(
         Shim(
@@ -133,3 +136,11 @@ def _under(work: Work, joints: Sequence[Joint]) -> tuple[Packing, tuple[Snag, ..
         return packing, ()
     wrong = f"no blocks at hand fill {', '.join(work.say(r) for r in room)} under the pane"
     return packing, (Snag(where=packing.id, wrong=wrong, do="cut blocks of those thicknesses"),)
+
+
+def _even_within(work: Work, pane: Lite, places: Sequence[Place]) -> float:
+    """How even blocks must be for the top to stay where it was planned, mm."""
+    mm = work.shop.mm
+    apart = max(p.x for p in places) - min(p.x for p in places)
+    tall = max(pane.height_left, pane.height_right)
+    return min(mm["shims.block_even_within"], mm["shims.block_top_most"] * apart / tall)
