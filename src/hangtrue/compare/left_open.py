@@ -1,4 +1,4 @@
-"""What the wishes leave open, as briefs in which it is decided: hardware, door width, boxed sets."""
+"""What the wishes leave open, as briefs that decide it: hardware, door width, boxed sets."""
 
 from __future__ import annotations
 
@@ -37,7 +37,9 @@ class LeftOpen:
     possible: int
 
 
-def left_open(brief: Brief, fitted: tuple[Alternative, ...], shelf: tuple[BoxedSet, ...]) -> LeftOpen:
+def left_open(
+    brief: Brief, fitted: tuple[Alternative, ...], shelf: tuple[BoxedSet, ...]
+) -> LeftOpen:
     """List what may be decided differently.
 
     Parameters
@@ -67,7 +69,9 @@ def _variants(
     yield Variant(brief=brief)
     for box in sets:
         yield _boxed(brief, box)
-    changes = {**{name: items for name, items in options.items()}, **({WIDTH: widths} if widths else {})}
+    changes: dict[str, tuple[Item | Length, ...]] = {**options}
+    if widths:
+        changes[WIDTH] = widths
     for count in range(1, len(changes) + 1):
         for names in combinations(changes, count):
             for chosen in product(*(changes[name] for name in names)):
@@ -117,7 +121,9 @@ def _hardware(brief: Brief, made: list[Enclosure]) -> Iterator[tuple[str, tuple[
 
 
 def _does(name: str, item: Item, now: Item) -> bool:
-    """Whether an item can stand where `now` does."""
+    """Whether an item can stand where `now` does; made for another angle it cannot."""
+    if _angle(item) != _angle(now):
+        return False
     match name:
         case "hinge" | "glass_hinge":
             return isinstance(item, Hinge) and isinstance(now, Hinge) and item.mount == now.mount
@@ -127,6 +133,11 @@ def _does(name: str, item: Item, now: Item) -> bool:
             return isinstance(item, Joint)
         case _:
             return isinstance(item, Channel | Clamp | Joint)
+
+
+def _angle(item: Item) -> float:
+    """Angle of the panes that an item is made for; nought where it does not matter."""
+    return float(item.angle) if isinstance(item, Hinge | Clamp) else 0.0
 
 
 # ------------------------------------------------------------------------------ sizes and sets

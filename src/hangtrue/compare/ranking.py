@@ -37,7 +37,8 @@ class Option:
     words
         What it decides that was left open, beside its choice.
     remake
-        Chance of a remake; 1 where nothing goes in.
+        Chance of a remake; None where nothing goes in, or where it decides nothing because the
+        verdict is worse than that of the best few.
     glass
         Area of its panes, m2.
     cost
@@ -50,7 +51,7 @@ class Option:
     brief: Brief
     words: tuple[str, ...]
     judged: Judged
-    remake: float
+    remake: float | None
     glass: float
     cost: float | None
     uneven: float
@@ -61,12 +62,33 @@ class Option:
         return "; ".join([str(self.judged.alternative.choice), *self.words])
 
     @property
-    def rank(self) -> tuple[int, int, float, float, float, str]:
-        """Sort key, the best first; chances of a remake count in steps."""
-        step = float(table("odds")["compare"]["odds_step"])
-        cost = self.glass if self.cost is None else self.cost
-        verdict, worst, _ = self.judged.rank
-        return verdict, worst, round(self.remake / step) * step, cost, self.uneven, self.title
+    def class_(self) -> tuple[int, int]:
+        """Verdict, and how many findings of the worst level."""
+        return self.judged.rank[:2]
+
+    @property
+    def rank(self) -> tuple[int, int, int, int, int, int, str]:
+        """Sort key, the best first; chance, cost and evenness count in steps.
+
+        Of those that tie, what differs least from what is written.
+        """
+        steps = table("odds")["compare"]
+        chance_ = 1.0 if self.remake is None else self.remake
+        return (
+            *self.class_,
+            round(chance_ / steps["odds_step"]),
+            self._cost_steps,
+            round(self.uneven / steps["uneven_step"]),
+            len(self.words),
+            self.title,
+        )
+
+    @property
+    def _cost_steps(self) -> int:
+        prices, steps = self.brief.profile.prices, table("odds")["compare"]
+        if prices is None or self.cost is None:
+            return round(self.glass / float(steps["glass_step_m2"]))
+        return round(self.cost / max(float(steps["cost_step"]) * prices.remake, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,9 +129,7 @@ class Comparison:
     priced: bool
 
 
-def compare(
-    brief: Brief, shelf: tuple[BoxedSet, ...] = (), most: int | None = None
-) -> Comparison:
+def compare(brief: Brief, shelf: tuple[BoxedSet, ...] = (), most: int | None = None) -> Comparison:
     """Fit and check every way to build what was asked for, and rank them.
 
     Parameters
@@ -124,9 +144,9 @@ def compare(
     opening = measure(brief)
     open_ = left_open(brief, fit(brief, opening), shelf)
     bound = most or int(table("odds")["compare"]["most"])
-    options, looked_at = _looked_at(opening, open_, bound)
-    ranked = sorted(_unlike(options), key=lambda option: option.rank)
     better = int(table("odds")["compare"]["better"])
+    options, looked_at = _looked_at(opening, open_, bound)
+    ranked = sorted(_with_odds(_unlike(options), opening, better), key=lambda o: o.rank)
     best = tuple(option for option in ranked[:better] if option.judged.verdict < Verdict.NO_FIT)
     return Comparison(
         brief=brief,
@@ -161,17 +181,29 @@ def _options(variant: Variant, opening: Opening) -> Iterator[Option]:
 def _option(variant: Variant, opening: Opening, way: Alternative) -> Option:
     brief, made = variant.brief, way.made
     judged = check(brief, opening, way)
-    option = Option(
-        brief=brief, words=variant.words, judged=judged, remake=1.0, glass=0.0, cost=None,
-        uneven=0.0,
+    if isinstance(made, NoFit):
+        glass, uneven = 0.0, 1.0
+    else:
+        glass, uneven = sum(lite.area for lite in made.lites) / 1e6, _uneven(made)
+    return Option(
+        brief=brief, words=variant.words, judged=judged, remake=None, glass=glass, cost=None,
+        uneven=uneven,
     )  # fmt: skip
+
+
+def _with_odds(options: list[Option], opening: Opening, better: int) -> list[Option]:
+    """Draw where it decides: not for a verdict that is worse than that of the best few."""
+    classes = sorted(option.class_ for option in options)
+    last = classes[min(better, len(classes)) - 1]
+    return [_drawn(o, opening) if o.class_ <= last else o for o in options]
+
+
+def _drawn(option: Option, opening: Opening) -> Option:
+    made = option.judged.alternative.made
     if isinstance(made, NoFit):
         return option
-    remake = _remake(brief, opening, made)
-    glass = sum(lite.area for lite in made.lites) / 1e6
-    return replace(
-        option, remake=remake, glass=glass, cost=_cost(brief, glass, remake), uneven=_uneven(made)
-    )
+    remake = _remake(option.brief, opening, made)
+    return replace(option, remake=remake, cost=_cost(option.brief, option.glass, remake))
 
 
 def _remake(brief: Brief, opening: Opening, made: Enclosure) -> float:
@@ -230,6 +262,8 @@ def _curves(option: Option, opening: Opening) -> Iterator[Curve]:
 def _why(lost: Option, best: Option) -> str:
     """Say the first thing in which an option is worse than the best."""
     made = lost.judged.alternative.made
+    if lost.judged.verdict is Verdict.READ_AGAIN:
+        return lost.judged.verdict.sentence
     if isinstance(made, NoFit):
         return made.why
     mine, theirs = lost.rank, best.rank
@@ -237,11 +271,13 @@ def _why(lost: Option, best: Option) -> str:
         return _worst(lost.judged)
     if mine[1] != theirs[1]:
         return f"more to put right first: {_worst(lost.judged)}"
-    if mine[2] != theirs[2]:
+    if mine[2] != theirs[2] and lost.remake is not None and best.remake is not None:
         return f"remade more often: {said_chance(lost.remake)} against {said_chance(best.remake)}"
     if mine[3] != theirs[3]:
         return _dearer(lost, best)
-    return f"less even gaps: {lost.uneven:.0%} of their range from usual against {best.uneven:.0%}"
+    if mine[4] != theirs[4]:
+        return f"less even gaps: up to {lost.uneven:.0%} of their range from usual"
+    return "as good as the best, within what can be told"
 
 
 def _dearer(lost: Option, best: Option) -> str:

@@ -1,4 +1,4 @@
-"""The normal part of the risk without drawing anything: a box probability, to hold draws against."""
+"""The normal part of the risk without drawing anything: a box probability."""
 
 from __future__ import annotations
 
@@ -58,5 +58,3 @@ def _new(known: Matrix, way: Vector) -> bool:
         return True
     solved = np.linalg.lstsq(known.T, way, rcond=None)[0]
     return float(np.linalg.norm(way - known.T @ solved)) > 1e-3  # noqa: PLR2004 - of length one
-
-

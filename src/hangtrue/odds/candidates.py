@@ -102,9 +102,7 @@ def _elsewhere(found: Fit) -> Iterator[Reading]:
         for to in heights[1:]:
             yield Lean(what="lean", wall=side, from_=heights[0], to=to, value=nought)
         for at in heights[1:-1]:
-            yield Bow(
-                what="bow", wall=side, from_=heights[0], to=heights[-1], at=at, value=nought
-            )
+            yield Bow(what="bow", wall=side, from_=heights[0], to=heights[-1], at=at, value=nought)
 
 
 def _instruments(found: Fit, reading: Reading) -> Iterator[Instrument]:

@@ -90,7 +90,8 @@ def _some(weight: Vector, seed: int) -> Index:
         return np.zeros(0, dtype=np.intp)
     start = np.random.Generator(np.random.SFC64((seed, 2**21))).uniform()
     at = (np.arange(LOOKED_AT) + start) / LOOKED_AT * weight.sum()
-    return np.searchsorted(np.cumsum(weight), at)
+    some: Index = np.searchsorted(np.cumsum(weight), at)
+    return some
 
 
 def _left(cured: Model, seen: Matrix, without: Estimate) -> Estimate:

@@ -23,6 +23,9 @@ from hangtrue.source import cites
 BLOCK, STRETCH = 1024, 32 * 1024
 """Draws that are held at once: few enough to stay near the processor; and drawn in one go."""
 
+SHARED = 200_000
+"""Multiplications that a product takes before a library thinks of sharing them."""
+
 FINEST = 1e-9
 """Variance that is left out when a covariance is factorised, mm2: a deviation of 0.00003 mm."""
 
@@ -106,8 +109,22 @@ class Noise:
 
     def of(self, z: Matrix, flat: Matrix) -> Matrix:
         """Noise (r, N) of the rows for variables (d, N) and (u, N)."""
-        noise: Matrix = self.normal @ z
+        noise = in_one_thread(self.normal, z)
         return noise + self.uniform @ flat if len(flat) else noise
+
+
+def in_one_thread(a: Matrix, z: Matrix) -> Matrix:
+    """Multiply (r, d) with (d, N) in pieces too small for a library to share among threads.
+
+    For products of this size the sharing costs more than it saves, and where the processor is busy
+    it costs a hundred times as much.
+    """
+    product = np.empty((len(a), z.shape[1]))
+    step = max(SHARED // max(a.size, 1), 16)
+    for start in range(0, z.shape[1], step):
+        piece = slice(start, start + step)
+        np.matmul(a, z[:, piece], out=product[:, piece])
+    return product
 
 
 def noise(model: Model, system: System) -> Noise:
@@ -227,9 +244,7 @@ def stretches(
 ) -> list[Stretch]:
     """Draw in stretches; each has its own place in the stream, whoever draws it when."""
     return [
-        Stretch(
-            seed=seed, number=k, count=min(STRETCH, count - start), sizes=sizes, shifts=shifts
-        )
+        Stretch(seed=seed, number=k, count=min(STRETCH, count - start), sizes=sizes, shifts=shifts)
         for k, start in enumerate(range(0, count, STRETCH))
     ]
 
@@ -321,7 +336,9 @@ def _together(every: Noise, pull: Pull) -> Together | None:
     sides = [(system.members[g], w, up) for g, w, up in pull if g < system.groups]
     if np.prod([rows.stop - rows.start for rows, _, _ in sides], dtype=np.float64) > COMBINATIONS:
         return None
-    room = sum(w * float(system.bounds[g - system.groups]) for g, w, _ in pull if g >= system.groups)
+    room = sum(
+        w * float(system.bounds[g - system.groups]) for g, w, _ in pull if g >= system.groups
+    )
     both = np.hstack([every.normal, every.uniform])
     mean, slope = np.full(1, room), np.zeros((1, both.shape[1]))
     for rows, weight, upper in sides:

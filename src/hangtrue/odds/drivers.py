@@ -117,9 +117,7 @@ def drivers(brief: Brief, opening: Opening, of: Model, found: Odds) -> tuple[Dri
     )
 
 
-def _parts(
-    of: Model, apart: Readings | None, pull: Matrix
-) -> dict[tuple[str, Origin, str], float]:
+def _parts(of: Model, apart: Readings | None, pull: Matrix) -> dict[tuple[str, Origin, str], float]:
     """Variance of the room in one way to fail, source by source, mm2."""
     parts: dict[tuple[str, Origin, str], float] = defaultdict(float)
     shape = pull @ of.shape

@@ -113,7 +113,8 @@ def system(model: Model) -> System:
 def _alike(Y: Matrix) -> tuple[Index, Vector, Matrix]:
     """Group number (k,) and sign (k,) of every row, and the row (g, n) of every group."""
     known: dict[bytes, int] = {}
-    numbers, signs, kinds = np.zeros(len(Y), dtype=np.intp), np.ones(len(Y)), []
+    numbers, signs = np.zeros(len(Y), dtype=np.intp), np.ones(len(Y))
+    kinds: list[Vector] = []
     for k, row in enumerate(Y.round(ALIKE) + 0.0):
         first = row[np.flatnonzero(row)[:1]]
         signs[k] = -1.0 if first.size and first[0] < 0 else 1.0

@@ -107,7 +107,8 @@ class Model:
     def uniform(self) -> Matrix:
         """(k, u) what each uniform error does to the gaps, for a variable of variance 1."""
         sds = np.array([s.sd if s.uniform else 0.0 for s in self.sources])
-        return (self.parts * sds)[:, sds > 0.0]
+        flat: Matrix = (self.parts * sds)[:, sds > 0.0]
+        return flat
 
     @property
     def joints(self) -> tuple[str, ...]:
@@ -221,9 +222,7 @@ def _meeting(opening: Opening, joint: Joint, panes: dict[str, Lite]) -> _Meeting
     if joint.corner is None:
         return None
     before, after = (panes[name] for name in joint.between)
-    return _Meeting(
-        opening=opening, joint=joint, corner=joint.corner, before=before, after=after
-    )
+    return _Meeting(opening=opening, joint=joint, corner=joint.corner, before=before, after=after)
 
 
 def _upright(opening: Opening, row: _Row, joint: Joint, panes: dict[str, Lite]) -> None:
@@ -238,6 +237,7 @@ def _upright(opening: Opening, row: _Row, joint: Joint, panes: dict[str, Lite]) 
             step = opening.step(other)
             riser = step.right if side == "right" else step.left
             row.shape += sign * riser.coefficients
+            row.part(f"step cut for the riser of {other}", 1.0)
 
 
 def _edge(row: _Row, pane: Lite, side: Side, sign: float) -> None:
@@ -264,6 +264,7 @@ def _level(opening: Opening, row: _Row, joint: Joint, panes: dict[str, Lite]) ->
     row.part(f"height of {pane}", -1.0)
     if other in opening.steps:
         step = opening.step(other)
+        row.part(f"step cut over {other}", 1.0)
         low, high = (opening.estimate(end).value for end in (step.cap_left, step.cap_right))
         share = (x - low) / (high - low)
         row.shape -= (1 - share) * step.top_left.coefficients + share * step.top_right.coefficients
@@ -332,7 +333,7 @@ def _reach(made: Enclosure, name: str) -> float:
     if OFF not in name:
         return np.inf
     aside = float(table("fit")["corner"]["aside_most"])
-    pane = made.lite(name.split(OFF)[0])
+    pane = made.lite(name.split(OFF, maxsplit=1)[0])
     return max(aside - max(abs(shift) for shift in pane.shifts), 0.0)
 
 
@@ -392,6 +393,7 @@ def _sources(brief: Brief, rows: Iterable[_Row]) -> Iterator[Source]:
         "width": size,
         "height": size,
         "squareness": size * float(own["out_of_square"]),
+        "step": size,
         "setting": float(brief.profile.setting_sd),
         "seat": float(brief.profile.setting_sd),
         "notch": float(plant.notch_tolerance) / 2,

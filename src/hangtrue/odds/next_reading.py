@@ -195,9 +195,7 @@ def _told(c: Candidate, apart: Readings, two: tuple[Others, Others] | None) -> f
 # ------------------------------------------------------------------------------ in words
 
 
-def _sentence(
-    brief: Brief, now: float, best: tuple[Worth, ...], shares: tuple[Driver, ...]
-) -> str:
+def _sentence(brief: Brief, now: float, best: tuple[Worth, ...], shares: tuple[Driver, ...]) -> str:
     if best and best[0].separates >= float(table("odds")["next"]["separates"]):
         first = best[0]
         return (

@@ -31,7 +31,7 @@ from hangtrue.odds.drawing import (
     stretches,
     toward,
 )
-from hangtrue.odds.margins import decided, slacks, system
+from hangtrue.odds.margins import Index, decided, slacks, system
 from hangtrue.odds.model import Model, Place, model
 from hangtrue.tables import table
 
@@ -189,8 +189,8 @@ class _Tally:
     """Failed draws of a block: weight (n,), way to fail (n,), and its rows, one number (n,)."""
 
     weight: Vector
-    way: Vector
-    code: Vector
+    way: Index
+    code: Index
 
 
 def _tallied(drawn: Noise, block: Draws) -> _Tally:
@@ -198,7 +198,7 @@ def _tallied(drawn: Noise, block: Draws) -> _Tally:
     room = slacks(drawn.system, seen)
     failed = np.flatnonzero(room.min(axis=0) < 0.0)
     way = room[:, failed].argmin(axis=0)
-    code = np.zeros(len(failed), dtype=np.int64)
+    code = np.zeros(len(failed), dtype=np.intp)
     for w in np.unique(way):
         mine = way == w
         code[mine] = _coded(drawn, seen[:, failed[mine]], _listed(drawn)[w])
@@ -209,9 +209,9 @@ def _listed(drawn: Noise) -> tuple[Pull, ...]:
     return tuple(pulls(drawn.system))
 
 
-def _coded(drawn: Noise, seen: Matrix, pull: Pull) -> Vector:
+def _coded(drawn: Noise, seen: Matrix, pull: Pull) -> Index:
     """Rows that pull hardest in each draw, as digits of one number."""
-    number = np.zeros(seen.shape[1], dtype=np.int64)
+    number = np.zeros(seen.shape[1], dtype=np.intp)
     for g, _, upper in pull:
         if g >= drawn.system.groups:
             continue
@@ -297,7 +297,8 @@ def shown(of: Model, seed: int, count: int = SHOWN) -> Matrix:
 def sharing(of: Model) -> Matrix:
     """What is left (k, k) of every gap's error when the fitter has shared it out.
 
-    Least squares of the mean error of each joint, counted in the width of its range.
+    Least squares of the mean error of each joint, counted in the width of its range; what goes only
+    so far counts in how far it goes.
     """
     joints = [of.rows_of(joint) for joint in of.joints]
     mean = np.zeros((len(joints), len(of.places)))
@@ -306,7 +307,10 @@ def sharing(of: Model) -> Matrix:
         mean[j, rows] = 1.0 / len(rows)
         width[j] = max(float((of.high - of.low)[rows].min()), 1e-3)
     weight = mean / np.sqrt(width)[:, None]
-    moved: Matrix = np.eye(len(of.places)) - of.Y @ np.linalg.pinv(weight @ of.Y) @ weight
+    held = np.flatnonzero(np.isfinite(of.most))
+    stiff = np.eye(len(of.freedoms))[held] / np.sqrt(2.0 * of.most[held] + 1e-3)[:, None]
+    answer = np.linalg.pinv(np.vstack([weight @ of.Y, stiff]))[:, : len(joints)]
+    moved: Matrix = np.eye(len(of.places)) - of.Y @ answer @ weight
     return moved
 
 

@@ -66,8 +66,6 @@ def curve(brief: Brief, opening: Opening, made: Enclosure, pane: str) -> Curve:
     return Curve(
         pane=pane,
         widths=tuple(float(lite.width_bottom + step) for step in steps),
-        remake=tuple(
-            remaining(of.moved(of.planned + by), brief.job.seed) for by in moved
-        ),
+        remake=tuple(remaining(of.moved(of.planned + by), brief.job.seed) for by in moved),
         chosen=lite.width_bottom,
     )
