@@ -224,7 +224,7 @@ def _diff(arguments: argparse.Namespace) -> int:
 
 def _asbuilt(arguments: argparse.Namespace) -> int:
     from hangtrue.hang.adjustments import cure
-    from hangtrue.hang.asbuilt import asbuilt
+    from hangtrue.hang.asbuilt import asbuilt, next_gap
     from hangtrue.hang.asbuilt_document import read_asbuilt
     from hangtrue.hang.shop import shipped_shop
     from hangtrue.paper import terminal
@@ -241,7 +241,7 @@ def _asbuilt(arguments: argparse.Namespace) -> int:
         return BAD_INPUT
     found = asbuilt(enclosure, brief.profile, read.document)
     settled = cure(brief, enclosure, found, shipped_shop(), read.document)
-    print(asbuilt_text(found, settled, units_of(brief)))
+    print(asbuilt_text(found, settled, next_gap(enclosure, found), units_of(brief)))
     return FITS if settled.settles and not found.stand_out else STOPS
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.hang.adjustments import Way, _ways, cure
-from hangtrue.hang.asbuilt import AsBuilt, asbuilt
+from hangtrue.hang.asbuilt import AsBuilt, asbuilt, next_gap
 from hangtrue.hang.asbuilt_document import AsBuiltDocument, GapReading, LevelReading, Packed, ends
 from hangtrue.hang.shop import shipped_shop
 from hangtrue.units import Length
@@ -107,6 +107,25 @@ def test_a_reading_that_no_place_of_the_panes_explains_is_named_with_its_residua
     assert odd.residual == pytest.approx(slip, abs=0.3)
 
 
+def test_the_gap_to_read_next_tells_more_than_any_other_would() -> None:
+    """Read each candidate in turn as foreseen: none leaves the gaps better known."""
+    enclosure = hung("door left wall", "fixed", sd=0.1)
+    everything = read(enclosure, rest(enclosure))
+    have = everything[:2]
+    found = found_of(enclosure, document(*have))
+    best = next_gap(enclosure, found)
+    assert best
+
+    def unknown(doc: AsBuiltDocument) -> float:
+        model = found_of(enclosure, doc).model
+        rows = np.array([model.bodies.gap(j, at) for j in enclosure.joints for at in ends(j)])
+        return float(np.trace(rows @ model.covariance @ rows.T))
+
+    left = {(g.joint, float(g.at)): unknown(document(*have, g)) for g in everything[2:]}
+    assert min(left, key=lambda place: left[place]) == (best.joint, best.at)
+    assert 0.0 < best.gain < 1.0
+
+
 def test_a_level_against_an_edge_finds_the_turn() -> None:
     enclosure = hung("fixed")
     levels = (
@@ -187,5 +206,5 @@ def test_the_gaps_foreseen_are_those_of_the_rigid_bodies(a: float, b: float, shi
     joints = {joint.id: joint for joint in enclosure.joints}
     for gap in tuned.gaps:
         if gap.read:
-            true = gap_of(enclosure, joints[gap.joint], gap.plan.at, after)  # type: ignore[arg-type]
+            true = gap_of(enclosure, joints[gap.joint], gap.plan.at, after)
             assert gap.then == pytest.approx(true, abs=SECOND_ORDER)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import numpy as np
 import pytest
 
@@ -61,7 +63,7 @@ def test_nothing_is_moved_where_all_is_in_range_and_even() -> None:
 @pytest.mark.parametrize("place", ["upper plate", "lower plate"])
 def test_a_plate_that_lacks_an_eighth_of_packing_gets_it(place: str) -> None:
     enclosure = hung("door left wall", "fixed", sd=0.1)
-    plate = "upper" if place.startswith("upper") else "lower"
+    plate: Literal["upper", "lower"] = "upper" if place == "upper plate" else "lower"
     bare = (Packed(joint="door to left wall", plate=plate, value=Length(0.0)),)
     found = undoing(enclosure, "packing", place, INCH / 8, packing=bare)
     (made,) = found.adjustments

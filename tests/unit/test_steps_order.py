@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -14,9 +15,12 @@ from hangtrue.hang.cure_time import SEALED, cure
 from hangtrue.hang.graph import Activity, Circle, order
 from hangtrue.hang.steps import Step, steps
 from hangtrue.hang.timetable import DAY, clock, in_the_day, timetable
+from hangtrue.job.read import read_job
+from hangtrue.plan import plan
 from hangtrue.tables import table
 from tests.unit.hung import BRIEF, Held, hung, mirror_words
 
+LODGE = Path(__file__).parents[2] / "examples" / "lodge"
 QUICK = settings(max_examples=60, deadline=None)
 
 
@@ -53,6 +57,11 @@ def layouts(draw: st.DrawFn) -> Enclosure:
         transom=draw(st.booleans()),
         bars=draw(st.booleans()),
     )
+
+
+def waits_for(step: Step) -> tuple[str, ...]:
+    """Kind of a step and of what it waits for."""
+    return step.kind, *sorted(need.step.partition(":")[0] for need in step.needs)
 
 
 def made(enclosure: Enclosure) -> tuple[Step, ...]:
@@ -152,18 +161,17 @@ def test_clamps_between_panes_go_on_when_both_stand(enclosure: Enclosure) -> Non
                 assert place[f"set: {pane}"] < place[f"join_glass: {joint.id}"]
 
 
-@given(rows(), st.booleans())
+@given(rows())
 @QUICK
 def test_the_mirror_image_of_a_layout_has_the_mirror_image_of_its_steps(
     row: tuple[str, ...],
-    transom: bool,  # noqa: FBT001
 ) -> None:
     one = made(hung(*row))
     other = made(hung(*mirror_words(row)))
     assert Counter((s.kind, s.minutes, s.people) for s in one) == Counter(
         (s.kind, s.minutes, s.people) for s in other
     )
-    del transom
+    assert Counter(map(waits_for, one)) == Counter(map(waits_for, other))
     path = [timetable(work, 2).path.duration for work in (one, other)]
     assert path[0] == pytest.approx(path[1])
 
@@ -183,6 +191,25 @@ def test_a_transom_is_up_before_the_door_below_it() -> None:
     todo = made(hung("door left wall", "fixed", transom=True))
     place = {step.id: i for i, step in enumerate(todo)}
     assert place["set_transom: transom"] < place["hang: door"]
+
+
+def test_a_door_alone_waits_for_the_sealant_in_its_screw_holes() -> None:
+    kinds = [step.kind for step in made(hung("door left wall"))]
+    assert "seal" not in kinds
+    assert kinds.index("seal_holes") < kinds.index("cure") < kinds.index("water_test")
+
+
+@pytest.mark.parametrize("room", ["gull", "petrel", "sandpiper"])
+def test_rooms_of_the_lodge_with_corners_and_steps_get_their_steps(room: str) -> None:
+    brief, _ = read_job(LODGE / f"{room}.yaml")
+    assert brief
+    enclosure = plan(brief).best.alternative.made
+    assert isinstance(enclosure, Enclosure)
+    todo = steps(brief, enclosure, cure(enclosure))
+    subjects = {step.subject for step in todo}
+    assert {pane.id for pane in enclosure.lites} <= subjects
+    assert {joint.id for joint in enclosure.joints if joint.kind != "open"} <= subjects
+    assert timetable(todo, 2).days >= 2
 
 
 def test_a_screen_has_no_step_of_a_door() -> None:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Enclosure, Gap, Joint
-from hangtrue.hang.asbuilt_document import AsBuiltDocument, LevelReading, place
+from hangtrue.hang.asbuilt_document import AsBuiltDocument, LevelReading, ends, place
 from hangtrue.hang.rigid import Bodies, Vector, bodies, edge_lean, planned
 from hangtrue.job.profile import Profile
 from hangtrue.tables import Table, table
@@ -162,6 +162,35 @@ class AsBuilt:
     def uneven(self) -> dict[str, float]:
         """Joints whose gap grows too much, with top less bottom (or right less left), mm."""
         return uneven([(g.joint, g.plan.at, g.value) for g in self.gaps], self.even_within)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextGap:
+    """A gap worth reading: where, and the share that it takes away of what is not known, 0 to 1."""
+
+    joint: str
+    at: float
+    gain: float
+
+
+def next_gap(enclosure: Enclosure, found: AsBuilt) -> NextGap | None:
+    """Return the end of a joint whose reading would tell most of all gaps; None if all are read.
+
+    Share of the summed variance of the gaps at the ends of all joints that one reading removes.
+    """
+    model = found.model
+    places = [(joint, at) for joint in enclosure.joints for at in ends(joint)]
+    rows = np.array([model.bodies.gap(joint, at) for joint, at in places])
+    spread = rows @ model.covariance @ rows.T
+    noise = float(table("hang/asbuilt")["reading"]["gap_sd"]) ** 2
+    gains = np.square(spread).sum(axis=0) / (np.diag(spread) + noise) / np.trace(spread)
+    seen = {(gap.joint, round(gap.plan.at)) for gap in found.gaps}
+    left = [i for i, (j, at) in enumerate(places) if (j.id, round(at)) not in seen]
+    if not left:
+        return None
+    best = max(left, key=lambda i: float(gains[i]))
+    joint, at = places[best]
+    return NextGap(joint=joint.id, at=at, gain=float(gains[best]))
 
 
 def uneven(gaps: Sequence[tuple[str, float, float]], within: float) -> dict[str, float]:

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from hangtrue.fit.enclosure import Enclosure, Joint
+from hangtrue.hang.shop import shipped_shop
 from hangtrue.mechanics.ranges import listed, positive, within
 from hangtrue.source import cites
 from hangtrue.tables import Table, table
@@ -155,17 +156,21 @@ def cure_hours(cure_depth: float, sealant: str, air: Air) -> float:
 def section(enclosure: Enclosure, joint: Joint) -> Section:
     """Bead of a joint that is sealed, at its mean gap."""
     panes = [p for p in enclosure.lites if p.id in joint.between]
-    against = "channel" if joint.kind == "channel" else "against"
-    row = _rows("sections")[against if len(panes) == 1 else "between_panes"]
+    row = _rows("sections")["against" if len(panes) == 1 else "between_panes"]
     glass = min((p.thickness for p in panes), default=0.0)
     places = [gap.at for gap in joint.gaps]
     return Section(
         joint=joint.id,
         width=sum(gap.predicted.value for gap in joint.gaps) / len(joint.gaps),
-        depth=glass if row["depth"] == "glass" else float(row["depth"]),
+        depth=glass if row["depth"] == "glass" else _throat(float(row["throat_share"])),
         open_faces=int(row["open_faces"]),
         length=max(places) - min(places),
     )
+
+
+def _throat(share: float) -> float:
+    """Depth of the bead along the inside, tooled hollow, mm."""
+    return share * shipped_shop().mm["sealant.fillet"]
 
 
 def is_sealed(enclosure: Enclosure, joint: Joint) -> bool:

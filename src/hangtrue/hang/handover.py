@@ -87,7 +87,7 @@ def handover(
         water_test=_said(enclosure, data["water_test"], "do"),
         cure=cure,
         sealed=sealed,
-        no_water_before=sealed_at + wait if sealed_at and sealed else sealed_at,
+        no_water_before=sealed_at + wait if sealed_at else None,
         care=_said(enclosure, data["care"], "text"),
         safety=_said(enclosure, data["safety"], "text"),
         tighten=tuple(j.id for j in enclosure.joints if j.kind in {"hinge", "clamp"}),

@@ -98,8 +98,8 @@ def steps(brief: Brief, enclosure: Enclosure, cure: Cure) -> tuple[Step, ...]:
 
 def _wanted(row: Table, laid: Layout) -> bool:
     """Whether a step of the whole job is done here: some only where there is something for it."""
-    role = row.get("when")
-    return role is None or any(role in subject.roles for subject in laid.subjects)
+    roles = row.get("when")
+    return roles is None or any(s.roles.intersection(roles) for s in laid.subjects)
 
 
 def _step(kind: str, row: Table, subject: Subject, cure: Cure, warned: frozenset[str]) -> Step:

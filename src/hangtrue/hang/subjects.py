@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from hangtrue.check.wording import article, between
 from hangtrue.fit.enclosure import Bar, Enclosure, Joint, Lite
 from hangtrue.hang.cure_time import is_sealed
+from hangtrue.hang.shop import shipped_shop
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Clamp, Hinge
 from hangtrue.tables import table
@@ -196,5 +197,5 @@ def _screws(brief: Brief, joint: Joint) -> float:
     item = brief.items.get(joint.hardware)
     if isinstance(item, Hinge | Clamp):
         return _fittings(joint) * item.screws
-    spacing = float(table("hang/steps")["counting"]["screw_spacing"])
+    spacing = shipped_shop().mm["spacing.channel_apart_most"]
     return math.ceil(_length(joint) / spacing) + 1.0

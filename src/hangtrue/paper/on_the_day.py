@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from hangtrue.estimate import Estimate
 from hangtrue.hang.adjustments import Adjustment, Cure, Foreseen
-from hangtrue.hang.asbuilt import AsBuilt, GapRead, LevelRead
+from hangtrue.hang.asbuilt import AsBuilt, GapRead, LevelRead, NextGap
 from hangtrue.hang.diagnosis import Cause, Check, Diagnosis
 from hangtrue.paper.lengths import Units, percent
 from hangtrue.paper.terminal import _item, _paragraph, _table
@@ -15,8 +16,10 @@ MOST_CAUSES = 4
 MOST_CHECKS = 3
 LEAST_GAIN = 0.02
 """A check that tells less is not worth the walk, bits."""
-AS_PLANNED = 0.05
-"""A pane that is less off is where it was planned, mm."""
+AS_PLANNED = 0.4
+"""A pane that is less off is where it was planned, mm; so is one that is turned less, mm per m."""
+WORTH_READING = 0.2
+"""A gap whose reading takes away less of what is not known is not asked for."""
 
 CAUTION = (
     "Two people hold a door while a hinge is loose. Never let glass touch tile, metal or glass. "
@@ -28,13 +31,14 @@ JUDGEMENT = (
 )
 
 
-def asbuilt_text(found: AsBuilt, cure: Cure, units: Units) -> str:
+def asbuilt_text(found: AsBuilt, cure: Cure, read_next: NextGap | None, units: Units) -> str:
     """Say what is out, where the panes stand, what to move, and what will come of it."""
     parts = [
         _gaps(found, units),
         *_stand_out(found, units),
         *_standing(found, units),
         *_cure(cure, units),
+        *_read_next(read_next, units),
     ]
     return "\n\n".join(parts)
 
@@ -53,6 +57,14 @@ def _gaps(found: AsBuilt, units: Units) -> str:
     ]
     head = ("gap", "at", "read", "planned", "range", "")
     return _table(head, rows) if rows else "No gap was read."
+
+
+def _read_next(gap: NextGap | None, units: Units) -> Iterator[str]:
+    if gap is not None and gap.gain >= WORTH_READING:
+        yield _paragraph(
+            f"To know it better read {gap.joint} at {units.size(gap.at)}: it takes away "
+            f"{percent(gap.gain)} of what is not known of all gaps."
+        )
 
 
 def _range(gap: GapRead | Foreseen, units: Units) -> str:
@@ -95,8 +107,8 @@ def _standing(found: AsBuilt, units: Units) -> Iterator[str]:
             continue
         lean = math.tan(at.turn.value) * 1000.0
         said = [
-            _moved(at.shift.value, "to the right", "to the left", units),
-            _moved(at.lift.value, "up", "down", units),
+            _moved(at.shift, "to the right", "to the left", units),
+            _moved(at.lift, "up", "down", units),
             f"top turned {abs(lean):.1f} mm per m to the {'left' if lean > 0 else 'right'}"
             if abs(lean) >= AS_PLANNED
             else "",
@@ -108,8 +120,11 @@ def _standing(found: AsBuilt, units: Units) -> Iterator[str]:
         yield f"Where the panes stand, against the plan (agrees to {rms})\n" + "\n".join(lines)
 
 
-def _moved(mm: float, plus: str, minus: str, units: Units) -> str:
-    return f"{units.small(abs(mm))} {plus if mm > 0 else minus}" if abs(mm) >= AS_PLANNED else ""
+def _moved(by: Estimate, plus: str, minus: str, units: Units) -> str:
+    if abs(by.value) < AS_PLANNED:
+        return ""
+    way = plus if by.value > 0 else minus
+    return f"{units.small(abs(by.value))} {way} (± {units.spread(by.sd)} {units.first})"
 
 
 def _cure(cure: Cure, units: Units) -> Iterator[str]:
