@@ -182,6 +182,13 @@ inside:
 #   - {{name: room door, kind: door, x: {toilet_x}, y: -{away}, width: {leaf}, top: {top},
 #      swing: {{hinge: left, width: {leaf}}}}}
 
+# What the glass must pass between van and room: clear doorways, and right-angled turns.
+# way_in:
+#   doorways:
+#     - {{name: bathroom door, width: {leaf}, height: {top}}}
+#   turns:
+#     - {{name: landing, before: {leaf}, after: {leaf}, headroom: {top}}}
+
 wanted:
   lites:                          # one to eight panes from left to right: door or fixed
     - door

@@ -23,7 +23,7 @@ LARGE = 1e6
 
 def calculations(plan: Plan) -> tuple[Page, ...]:
     """Every calculation behind the findings on the way taken; no page where there is none."""
-    sheets = plan.best.sheets
+    sheets = sorted(plan.best.sheets, key=lambda sheet: sheet.title)
     if not sheets:
         return ()
     sources = _sources(sheets)
@@ -107,8 +107,8 @@ def written(value: float | str) -> str:
     """Write a value to four digits; very large ones as a power of ten."""
     if isinstance(value, str):
         return value
-    if value == 0:
-        return "0"
+    if value == int(value) and abs(value) < LARGE:
+        return f"{value:.0f}".replace("-", "−")
     if abs(value) >= LARGE:
         mantissa, power = f"{value:.{DIGITS - 1}e}".split("e")
         return f"{mantissa} × 10^{int(power)}".replace("-", "−")

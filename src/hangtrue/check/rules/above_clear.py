@@ -60,7 +60,7 @@ def _ceiling(case: Case, pane: Lite) -> Finding:
     short = case.say(max(_least(case) - room.value, 0.0))
     return decide.finding(
         decide.at_least(room, _least(case), case.confidence),
-        where=pane.id,
+        where="top of the glass",
         found=f"Above {article(pane.id)} there is {case.give(room)} to the ceiling; at least "
         f"{case.say(_least(case))} is needed.",
         missed=Missed(

@@ -30,6 +30,14 @@ SCOPE = (
     "scope. Each carries at a side, the pane upright."
 )
 OUTSIDE = "A screen only: carrying, tight rooms and sharp edges lie outside it."
+MULTIPLIERS = (
+    ("For the reach", "HM", "250 / H"),
+    ("For the height", "VM", "1 − 0.0003 |V − 750|"),
+    ("For the travel", "DM", "0.82 + 45 / D, D at least 250"),
+    ("For twisting, which there is none of", "AM", "1 − 0.0032 A"),
+    ("For how often: less than once in five minutes", "FM", "table 5"),
+    ("For the grip, which is poor", "CM", "table 7"),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,11 +95,12 @@ def _niosh(hours: float) -> Screen:
         hours=hours,
     )
     limit = recommended_weight(lift)
-    names = ("HM", "VM", "DM", "AM", "FM", "CM")
     steps = [
-        Step(what="Multiplier", symbol=name, formula="table", value=value,
-             source="niosh-94-110", clause="1.3")
-        for name, value in zip(names, limit.multipliers, strict=True)
+        Step(
+            what=what, symbol=symbol, formula=formula, value=value, source="niosh-94-110",
+            clause="1.3",
+        )
+        for (what, symbol, formula), value in zip(MULTIPLIERS, limit.multipliers, strict=True)
     ]  # fmt: skip
     steps.append(
         Step(what="Recommended weight limit", symbol="m_1", formula="23 kg × multipliers",
