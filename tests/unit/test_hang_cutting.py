@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from hangtrue.estimate import Estimate
 from hangtrue.hang.cut_records import CutPiece, StockLength
-from hangtrue.hang.cutting import cut, cutting
+from hangtrue.hang.cutting import cut, cutting, shelf_after
 from hangtrue.hang.patterns import knapsack
 from hangtrue.hang.shop import shipped_shop
 
@@ -148,6 +148,23 @@ def test_several_jobs_share_a_length_and_one_job_twice_is_no_cheaper_apart() -> 
     plans, _ = cutting(pieces, shipped_shop())
     assert [len(p.plan.bars) for p in plans] == [1]
     assert {name.split()[0] for name, _ in plans[0].plan.bars[0].pieces} == {"gull", "tern"}
+
+
+def test_the_shelf_loses_what_is_used_and_gains_what_is_kept() -> None:
+    """One job after the other: the second finds the offcut of the first."""
+
+    def channel(job: str, mm: float) -> CutPiece:
+        return CutPiece(
+            job=job, id="c", sort="channel", item="channel-deep", title="", length=Estimate(mm)
+        )
+
+    shop, key = shipped_shop(), ("channel", "channel-deep")
+    first, _ = cutting([channel("gull", 1150.0)], shop)
+    shelf = shelf_after(first)
+    assert shelf[key] == pytest.approx((2413.0 - 1150.0 - shop.mm["cutting.kerf"],))
+    second, _ = cutting([channel("tern", 1200.0)], shop, shelf)
+    assert [bar.stock.shelf for bar in second[0].plan.bars] == [True]
+    assert shelf_after(second, shelf) == {}
 
 
 def test_300_pieces_of_12_lengths_within_1_percent_of_the_bound_in_2_seconds() -> None:

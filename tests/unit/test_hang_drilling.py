@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Bar, Chain, Joint
 from hangtrue.hang.drilling import drilling
 from hangtrue.hang.layers import drilled
 from hangtrue.hang.shop import shipped_shop
 from hangtrue.hang.tile_grid import Mount, Obstructions, from_joints, jointly, outside, short_by
+from hangtrue.hang.work import Work
 from hangtrue.job.document import KeepOut, Layer, TileGrid
 from hangtrue.units import Length
 from tests.unit import hang_jobs as jobs
@@ -151,6 +155,27 @@ def test_a_layer_without_a_bit_is_said(material: str) -> None:
     assert len(made.snags) == 1
     assert made.snags[0].stops
     assert material in made.snags[0].wrong
+
+
+@pytest.mark.parametrize(
+    ("material", "family"),
+    [
+        ("porcelain tile", "tile"),
+        ("glass mosaic", "tile"),
+        ("Fibreglass", "fibreglass"),
+        ("cement board", "board"),
+        ("waterproof board", "board"),
+        ("liquid waterproofing", "membrane"),
+        ("gypsum board", "gypsum"),
+        ("quartz composite", "composite"),
+        ("plywood", "wood"),
+        ("concrete block", "masonry"),
+    ],
+)
+def test_a_material_is_known_by_a_word_in_its_name(material: str, family: str) -> None:
+    found = shipped_shop().family(material)
+    assert found is not None
+    assert found.name == family
 
 
 def test_a_shop_without_the_bit_is_told_which_one() -> None:
@@ -301,3 +326,73 @@ def test_a_hole_beside_the_known_wood_is_flagged() -> None:
     plan = jobs.hung(jobs.replaced("to: 84", "to: 40"))
     flagged = {h.part for h in plan.drilling.holes if "no wood is known to be here" in h.flags}
     assert flagged == {"hinge 2 of door"}
+
+
+# ------------------------------------------------------------------------- base, clamps, bars
+
+
+@pytest.mark.parametrize(
+    ("material", "bit"), [("fibreglass", "1/8 in twist"), ("solid surface", "5/16 in twist")]
+)
+def test_a_curb_channel_is_screwed_to_a_base(material: str, bit: str) -> None:
+    plan = jobs.hung(jobs.replaced("material: stone", f"material: {material}")).drilling
+    holes = plan.on("curb")
+    assert holes
+    assert {str(b) for h in holes for b in h.bits} == {bit}
+    assert all(h.id.startswith("C") for h in holes)
+    assert all("sealant" in " ".join(h.flags) for h in holes)
+    curb = jobs.work().opening
+    for hole in holes:
+        assert hole.above_datum == pytest.approx(
+            curb.estimate(curb.curb(hole.along)).value, abs=1.0
+        )
+
+
+@pytest.mark.parametrize("material", ["stone", "tile", "unknown"])
+def test_nothing_pierces_the_waterproofing_of_a_tiled_curb(material: str) -> None:
+    plan = jobs.hung(jobs.replaced("material: stone", f"material:  {material}")).drilling
+    assert plan.on("curb") == ()
+    assert any("bedded" in words for words in plan.bedded)
+
+
+def with_joint(joint: Joint, **changes: Any) -> Work:
+    """Return the Gull room with one joint changed."""
+    work = jobs.work()
+    joints = tuple(replace(j, **changes) if j.id == joint.id else j for j in work.enclosure.joints)
+    return replace(work, enclosure=replace(work.enclosure, joints=joints))
+
+
+def test_clamps_are_drilled_where_they_sit() -> None:
+    joint = next(j for j in jobs.work().enclosure.joints if j.id == "fixed 1 to right wall")
+    gaps = tuple(replace(g, at_fitting=k in {3, 10}) for k, g in enumerate(joint.gaps))
+    work = with_joint(joint, kind="clamp", hardware="clamp-wall-square", gaps=gaps)
+    plan, _ = drilling(work)
+    places = [g.at for g in gaps if g.at_fitting]
+    assert [h.above_datum for h in plan.on("right wall")] == pytest.approx(places)
+    assert {h.fitting for h in plan.on("right wall")} == {"clamp-wall-square"}
+
+
+def test_the_flange_of_a_support_bar_is_drilled_at_its_height() -> None:
+    work = jobs.work()
+    bar = Bar(
+        id="bar 1",
+        kind="support",
+        hardware="support-bar",
+        run=1,
+        holds="fixed 1",
+        to="left wall",
+        ends=((900.0, 0.0, 1900.0), (0.0, 0.0, 1900.0)),
+        length=Estimate(900.0),
+        chain=Chain(size="length", at_height=1900.0, opening=900.0, deductions=(), glass=900.0),
+    )
+    plan, _ = drilling(replace(work, enclosure=replace(work.enclosure, bars=(bar,))))
+    flange = [h for h in plan.holes if h.part == "flange of bar 1"]
+    assert {h.surface for h in flange} == {"left wall"}
+    assert sum(h.above_datum for h in flange) / len(flange) == pytest.approx(1900.0)
+
+
+def test_a_riser_has_no_rule_and_says_so() -> None:
+    """A channel that would be screwed to the upright face of a step."""
+    joint = next(j for j in jobs.work().enclosure.joints if j.id == "fixed 1 to right wall")
+    _, snags = drilling(with_joint(joint, between=("fixed 1", "bench")))
+    assert any("riser of the bench" in s.wrong for s in snags)

@@ -200,10 +200,14 @@ def _bars(
 # ------------------------------------------------------------------------------- several jobs
 
 
+Shelf = dict[tuple[str, str], tuple[float, ...]]
+"""Offcuts at hand by (sort, item), mm."""
+
+
 def cutting(
     pieces: Sequence[CutPiece],
     shop: Shop,
-    shelf: dict[tuple[str, str], tuple[float, ...]] | None = None,
+    shelf: Shelf | None = None,
 ) -> tuple[tuple[StockPlan, ...], tuple[Snag, ...]]:
     """Cut the pieces of one job or of several at once, one plan for each fitting's stock.
 
@@ -238,3 +242,21 @@ def cutting(
         snags.extend(plan.snags)
         plans.append(StockPlan(sort=sort, item=item, plan=plan))
     return tuple(plans), tuple(snags)
+
+
+def shelf_after(plans: Sequence[StockPlan], shelf: Shelf | None = None) -> Shelf:
+    """Offcuts at hand when the plans have been cut: what was used is gone, what is kept is there.
+
+    Parameters
+    ----------
+    shelf
+        Before the first cut.
+
+    """
+    left = {key: Counter(lengths) for key, lengths in (shelf or {}).items()}
+    for plan in plans:
+        own = left.setdefault((plan.sort, plan.item), Counter())
+        own.subtract(bar.stock.length for bar in plan.plan.bars if bar.stock.shelf)
+        own.update(plan.plan.offcuts)
+    found = {key: tuple(sorted(own.elements(), reverse=True)) for key, own in left.items()}
+    return {key: lengths for key, lengths in found.items() if lengths}

@@ -15,6 +15,8 @@ from hangtrue.source import cites
 
 NEXT_TO_NOTHING = 5e-4
 """A cutting plan this near to its bound is as good as the best."""
+SEALED = {"silicone", "clamp"}
+"""Kinds of joint that are filled over the thickness of the glass."""
 OWN_STOCK = {"channel", "strike seal", "sweep", "bar"}
 """Sorts that are bought as the fitting itself; strips between hinges and covers are not."""
 SQUARE = 1e-6
@@ -72,7 +74,7 @@ def _sealant(work: Work) -> tuple[float, list[str]]:
         if isinstance(item, Channel):
             section = round_section(mm["sealant.channel_bead"])
             said = f"bead in the channel, {joint.id}"
-        elif joint.kind == "silicone":
+        elif joint.kind in SEALED:
             gap = math.fsum(g.predicted.value for g in joint.gaps) / len(joint.gaps)
             section, said = joint_section(gap, thick), f"joint, {joint.id}"
         else:
@@ -119,9 +121,7 @@ def _fittings(work: Work) -> Iterator[ListLine]:
     counts: Counter[str] = Counter()
     for joint in work.enclosure.joints:
         item = work.item(joint)
-        if isinstance(item, Hinge):
-            counts[item.id] += len(work.pane(joint).hinge_heights)
-        elif isinstance(item, Clamp):
+        if isinstance(item, Hinge | Clamp):
             counts[item.id] += sum(g.at_fitting for g in joint.gaps)
     for fitting, count in counts.items():
         yield _line("hardware", work.brief.items[fitting].title, count, "pieces",
@@ -189,7 +189,7 @@ def _consumables(work: Work, pieces: Sequence[CutPiece]) -> Iterator[ListLine]:
     if count:
         how = f"{volume:.0f} ml and waste; " + "; ".join(words)
         yield _line("consumables", "Sealant, cartridges", count, "pieces", how)
-    metal = sum(item.screws * len(work.pane(j).hinge_heights) for j, item in _hinged(work))
+    metal = sum(item.screws * sum(g.at_fitting for g in j.gaps) for j, item in _hinged(work))
     if metal:
         drops = metal * shop.shares["consumables.thread_lock_ml_each"]
         yield _line("consumables", "Thread lock", drops, "ml", "a drop on every clamping screw")
@@ -214,7 +214,7 @@ def _hinged(work: Work) -> Iterator[tuple[Joint, Hinge]]:
 
 def _sealed(work: Work) -> Iterator[Joint]:
     for joint in work.enclosure.joints:
-        if isinstance(work.item(joint), Channel) or joint.kind == "silicone":
+        if isinstance(work.item(joint), Channel) or joint.kind in SEALED:
             yield joint
 
 

@@ -39,7 +39,7 @@ def _of_joint(work: Work, joint: Joint, drilling: DrillPlan) -> Iterator[CutPiec
         yield _channel(work, joint, item)
     elif isinstance(item, Seal):
         yield (_sweep if item.use == "sweep" else _strike)(work, joint, item)
-    elif isinstance(item, Hinge):
+    elif isinstance(item, Hinge) and joint.upright:
         yield _hinge_strip(work, joint, item, drilling)
     if joint.level or "curb" in joint.between:
         yield from _blocks(work, joint)
