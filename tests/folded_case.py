@@ -1,9 +1,9 @@
-"""Rooms with corners, steps and slopes, planned by hand over the lodge's readings: no fit needed."""
+"""Rooms with corners, steps and slopes, planned by hand over the lodge's readings."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
@@ -31,6 +31,7 @@ from hangtrue.fit.enclosure import (
 from hangtrue.geometry import Outline, Point, figure, less
 from hangtrue.job.brief import Brief
 from hangtrue.job.read import read_job, read_job_text
+from hangtrue.job.readings import Side
 from hangtrue.measure import measure
 from hangtrue.measure.opening import Opening
 from hangtrue.measure.plan_line import PlanLine, glass_line
@@ -39,6 +40,8 @@ LODGE = Path(__file__).parents[1] / "examples" / "lodge"
 GAP, FOOT, HEAD = 5.0, 8.0, 12.0
 RADIUS = 12.0
 """Of inside corners of steps, mm."""
+Spot = tuple[float, float, str]
+"""x and height of the foot there, and the step that it stands on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,9 +89,7 @@ readings:
 @cache
 def folded(name: str) -> Folded:
     """Return `petrel`, `curlew`, `dunlin` or `sandpiper` of the lodge, or `many` with corners."""
-    brief, problems = (
-        read_job_text(MANY) if name == "many" else read_job(LODGE / f"{name}.yaml")
-    )
+    brief, problems = read_job_text(MANY) if name == "many" else read_job(LODGE / f"{name}.yaml")
     assert brief, problems
     opening = measure(brief)
     return Folded(brief=brief, opening=opening, made=_Maker(brief, opening).enclosure())
@@ -103,13 +104,8 @@ class _Maker:
     def __init__(self, brief: Brief, opening: Opening) -> None:
         self.brief, self.opening, self.wanted = brief, opening, brief.job.wanted
         self.ids = self.wanted.pane_ids
-        self.thickness = (
-            10.0 if self.wanted.thickness == "free" else float(self.wanted.thickness)
-        )
+        self.thickness = 10.0 if self.wanted.thickness == "free" else float(self.wanted.thickness)
         self.line: PlanLine = glass_line(opening, self.wanted)
-
-    def at(self, x: float) -> float:
-        return x
 
     def enclosure(self) -> Enclosure:
         panes = [self.lite(i, lo, hi) for i, lo, hi in self.spans()]
@@ -139,9 +135,9 @@ class _Maker:
     def head(self, i: int) -> str:
         return self.wanted.lites[i].head
 
-    def hinge(self, i: int) -> str:
+    def hinge(self, i: int) -> Side:
         own = self.wanted.lites[i].hinge or self.wanted.hinge_side
-        return own if own in ("left", "right") else "left"
+        return "right" if own == "right" else "left"
 
     def value(self, length: object) -> float:
         return self.opening.estimate(length).value  # type: ignore[arg-type]
@@ -216,13 +212,9 @@ class _Maker:
         door = self.kinds[i] == "door"
         foot = FOOT + (3.0 if door else 0.0)
         segments = self.opening.base(low, high)
-        places = [
-            (self.value(s.left), self.value(s.left_height) + foot, s.step) for s in segments
-        ]
-        ends = [
-            (self.value(s.right), self.value(s.right_height) + foot, s.step) for s in segments
-        ]
-        ground = min(min(p[1] for p in places), min(e[1] for e in ends))
+        places = [(self.value(s.left), self.value(s.left_height) + foot, s.step) for s in segments]
+        ends = [(self.value(s.right), self.value(s.right_height) + foot, s.step) for s in segments]
+        ground = min(p[1] for p in (*places, *ends))
         lean = self.lean(i)
         left_most = min(0.0, lean[0])
         origin = (low + left_most, ground)
@@ -236,7 +228,7 @@ class _Maker:
         br = own(high, last[1] if bare or not segments[-1].step else ground)
         tr, tl = own(high + lean[1], self.top(i, high)), own(low + lean[0], self.top(i, low))
         corners = (bl, br, tr, tl)
-        notches = () if bare else tuple(self.steps(places, ends, own, (bl[1], br[1])))
+        notches = () if bare else tuple(self.steps(places, ends, own))
         lower = self.lower(places, ends, own) if notches else ()
         fittings, holes = self.cuts(i, corners)
         every = (*notches, *fittings)
@@ -249,7 +241,7 @@ class _Maker:
                 notches=every,
                 thickness=self.thickness,
                 origin=origin,
-                hinge_side=self.hinge(i) if door else None,  # type: ignore[arg-type]
+                hinge_side=self.hinge(i) if door else None,
                 hung_on="glass" if door else None,
                 hinge_heights=(240.0, corners[3][1] - 240.0) if door else (),
                 edges=self.edges(i, corners),
@@ -279,7 +271,6 @@ class _Maker:
         left = lite.edge("left")
         blank: Outline = lite.corners
         if left.points:
-            blank = (*lite.corners[:3], *reversed(left.points))
             blank = (lite.corners[1], lite.corners[2], *reversed(left.points))
         outline = less(blank, [n.corners for n in lite.notches])
         whole = figure(outline)
@@ -301,7 +292,9 @@ class _Maker:
             right = -self.value(self.opening.lean("right", 0.0, high))
         return left, right
 
-    def steps(self, places, ends, own, low) -> Iterator[Notch]:  # type: ignore[no-untyped-def]
+    def steps(
+        self, places: list[Spot], ends: list[Spot], own: Callable[[float, float], Point]
+    ) -> Iterator[Notch]:
         for (x0, z0, step), (x1, z1, _) in zip(places, ends, strict=True):
             if step:
                 a, b = own(x0 - (GAP if x0 > places[0][0] else 0), z0), own(x1, z1)
@@ -314,12 +307,10 @@ class _Maker:
                     of="step",
                 )
 
-    def lower(self, places, ends, own) -> Outline:  # type: ignore[no-untyped-def]
-        return tuple(
-            own(x, z)
-            for a, b in zip(places, ends, strict=True)
-            for x, z, _ in (a, b)
-        )
+    def lower(
+        self, places: list[Spot], ends: list[Spot], own: Callable[[float, float], Point]
+    ) -> Outline:
+        return tuple(own(x, z) for a, b in zip(places, ends, strict=True) for x, z, _ in (a, b))
 
     def cuts(self, i: int, corners: Outline) -> tuple[tuple[Notch, ...], tuple[Hole, ...]]:
         if self.kinds[i] != "door":
@@ -405,10 +396,10 @@ class _Maker:
         for p in panes:
             yield from self.below(p)
         for t in above:
-            yield self.level("door", t.id, t, "open", "clear-joint", t.origin[1])
+            yield self.level("door", t.id, t, "open", "clear-joint")
         for p in (*panes, *above):
             if p.kind == "transom" or self.head(self.ids.index(p.id)) == "ceiling":
-                yield self.level(p.id, "ceiling", p, "channel", "channel-deep", 2200.0)
+                yield self.level(p.id, "ceiling", p, "channel", "channel-deep")
 
     def upright(self, a: str, b: str, panes: tuple[Lite, ...]) -> Joint:
         numbers = {p.id: n for n, p in enumerate(panes)}
@@ -421,7 +412,9 @@ class _Maker:
         if a.startswith("door") or b.startswith("door"):
             door = next(p for p in panes if p.id in (a, b) and p.kind == "door")
             at_hinge = (door.hinge_side == "left") == (b == door.id)
-            kind, hardware = ("hinge", "plain-glass-hinge") if at_hinge else ("strike", "strike-seal-round")
+            kind, hardware = (
+                ("hinge", "plain-glass-hinge") if at_hinge else ("strike", "strike-seal-round")
+            )
         elif "wall" in a or "wall" in b:
             kind, hardware = "channel", "channel-shallow"
         return Joint(
@@ -459,9 +452,7 @@ class _Maker:
                 level=True,
             )
 
-    def level(
-        self, a: str, b: str, pane: Lite, kind: JointKind, hardware: str, _z: float
-    ) -> Joint:
+    def level(self, a: str, b: str, pane: Lite, kind: JointKind, hardware: str) -> Joint:
         x = pane.origin[0]
         return Joint(
             id=f"{a} - {b}",

@@ -24,6 +24,7 @@ from hangtrue.paper.drawings.plan_view import plan_view
 from hangtrue.paper.drawings.room_plan import room_plan
 from hangtrue.paper.drawings.surroundings import surroundings
 from hangtrue.paper.drawings.wanted import wanted
+from hangtrue.paper.labels import course
 from hangtrue.paper.scene import LETTER, Circle, Hatch, Line, Path, Primitive, Sheet, Text
 from hangtrue.paper.svg import write_svg
 from tests.folded_case import FOLDED, folded
@@ -96,8 +97,7 @@ def strokes(primitives: Iterable[Primitive]) -> list[LineString]:
         if isinstance(p, Line):
             lines.append(LineString((p.start, p.end)))
         elif isinstance(p, Path) and p.fill == "none":
-            points = (*p.points, p.points[0]) if p.closed else p.points
-            lines += [LineString(ends) for ends in pairwise(points)]
+            lines += [LineString(ends) for ends in pairwise(course(p))]
     return lines
 
 

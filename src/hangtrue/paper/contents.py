@@ -68,7 +68,7 @@ def _pages(
         *text_pages.sizes(plan, units),
         text_pages.readings(plan, units, problems),
         text_pages.cautions(applied),
-        *calculation_pages.calculations(plan),
+        *(replace(page, flows=True) for page in calculation_pages.calculations(plan)),
     )
 
 

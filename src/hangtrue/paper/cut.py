@@ -13,7 +13,8 @@ TOUCH = 1e-6
 
 def cut_path(lite: Lite) -> tuple[Outline, tuple[float, ...]]:
     """Corners and bulges of a pane's closed outline, every inside corner of a cut-out rounded."""
-    return rounded(lite.outline, {p: n.radius for n in lite.notches for p in inside(lite, n)})
+    radii = {p: n.radius for n in lite.notches for p in inside(lite, n) if _turns_in(lite, p)}
+    return rounded(lite.outline, radii)
 
 
 def cut_outs(lite: Lite) -> tuple[Notch, ...]:
@@ -23,7 +24,18 @@ def cut_outs(lite: Lite) -> tuple[Notch, ...]:
 
 def step_corners(lite: Lite) -> tuple[tuple[Point, Notch], ...]:
     """Inside corners of the steps in the foot of a pane, from left to right, with their step."""
-    return tuple(sorted(((p, n) for n in lite.steps for p in inside(lite, n)), key=lambda c: c[0]))
+    found = ((p, n) for n in lite.steps for p in inside(lite, n) if _turns_in(lite, p))
+    return tuple(sorted(found, key=lambda corner: corner[0]))
+
+
+def _turns_in(lite: Lite, point: Point) -> bool:
+    """Whether the outline turns into the glass at a point, rather than running straight on."""
+    outline = lite.outline
+    count = len(outline)
+    at = next((i for i, p in enumerate(outline) if math.dist(p, point) < TOUCH), None)
+    if at is None:
+        return False
+    return _inward(outline[(at + 1) % count], outline[at - 1], outline[at]) < -TOUCH
 
 
 def kept(lite: Lite, corner: Point) -> bool:

@@ -121,8 +121,9 @@ def _found(
     if not label.needed:
         return None
     smallest = _forms(label)[-1]
-    over = (m for m in _places(smallest) if _free(smallest, m, taken, words, room))
-    return next(((smallest, middle) for middle in over), None)
+    over = [m for m in _places(smallest) if _free(smallest, m, words, (), room)]
+    apart = (m for m in over if _free(smallest, m, taken, words, room))
+    return next(((smallest, middle) for middle in (*apart, *over)), None)
 
 
 def _forms(label: Label) -> tuple[Label, ...]:

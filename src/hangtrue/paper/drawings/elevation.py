@@ -27,6 +27,7 @@ from hangtrue.paper.labels import labelled
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
+    Box,
     Circle,
     Dimension,
     Line,
@@ -69,7 +70,7 @@ def elevation(brief: Brief, opening: Opening, made: Enclosure, run: int = 0) -> 
         *corner_marks(part, view, height),
         *behind(brief, part, view),
     )
-    words = labelled(told(brief, opening, made, part, view), drawn, _free(part, view))
+    words = labelled(told(brief, opening, made, part, view), drawn, _free(part, view, height))
     return Sheet(
         name=f"elevation-run-{run}" if run else "elevation",
         width=frame.WIDTH,
@@ -102,10 +103,9 @@ def _caption(brief: Brief, part: Reach, view: View, units: Units) -> tuple[str, 
     )
 
 
-def _free(part: Reach, view: View) -> tuple[float, float, float, float]:
-    """Where names of what is around may stand: over the glass, between the walls."""
-    a, b = view.at((part.left, part.low)), view.at((part.right, part.high))
-    return (a[0], a[1], b[0], b[1])
+def _free(part: Reach, view: View, height: float) -> Box:
+    """Where names of what is around may stand: above the floor, beside the walls as well."""
+    return (0.0, view.at((0.0, part.low))[1], frame.WIDTH, height)
 
 
 def _placed(part: Reach, units: Units) -> tuple[View, float]:

@@ -251,7 +251,8 @@ def _figures(strip: Strip, units: Units) -> Iterable[Primitive]:
     rungs.sort(key=lambda rung: rung.at[0])
     places = spread([rung.at[0] for rung in rungs], wide + 2.0)
     for i, (rung, x) in enumerate(zip(rungs, places, strict=True)):
-        at = (max(x, wide / 2 + i * (wide + 2.0)), edge + 1.0)
+        half = lettering.width(rung.words, LETTER) / 2
+        at = (max(x, half + i * (wide + 2.0)), edge + 1.0)
         yield Text(at=at, words=rung.words, anchor="middle", layer="dimension")
 
 

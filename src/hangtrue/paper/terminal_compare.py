@@ -1,0 +1,220 @@
+"""What the terminal says of alternatives and odds: the best three, the width, what to read next."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+from hangtrue.compare.ranking import Comparison, Lost, Option
+from hangtrue.fit.enclosure import Enclosure
+from hangtrue.odds.cures import Cure
+from hangtrue.odds.learn import Hand, Learned
+from hangtrue.odds.next_reading import Advice
+from hangtrue.odds.odds import Odds
+from hangtrue.odds.sizes import Curve
+from hangtrue.odds.wording import said_chance
+from hangtrue.paper.drawings.elevation import elevations
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.svg import write_svg
+from hangtrue.paper.terminal import _item, _paragraph, _table
+
+MOST_LOST = 12
+"""Reasons that are listed; what lost for the same reason is counted."""
+
+BAR = 24
+"""Length of the longest bar of the curve."""
+
+
+def comparison_text(
+    found: Comparison, odds: Odds | None, cures: tuple[Cure, ...], advice: Advice | None
+) -> str:
+    """Say the best few, why the others lost, the width, and what would help."""
+    units = units_of(found.brief)
+    parts = [
+        _bounded(found),
+        *(_option(k, option, units) for k, option in enumerate(found.best, 1)),
+        *_none(found),
+        *_lost(found.lost),
+        *_curves(found.curves, units),
+        *_odds(odds, cures, units),
+        *_advice(advice),
+    ]
+    return "\n\n".join(parts)
+
+
+def write_drawings(found: Comparison, folder: Path) -> tuple[Path, ...]:
+    """Write a front view of each of the best few."""
+    folder.mkdir(parents=True, exist_ok=True)
+    written = []
+    for k, option in enumerate(found.best, 1):
+        made = option.judged.alternative.made
+        if isinstance(made, Enclosure):
+            for sheet in elevations(option.brief, found.opening, made):
+                path = folder / f"alternative-{k}-{sheet.name}.svg"
+                path.write_text(write_svg(sheet), encoding="utf-8", newline="\n")
+                written.append(path)
+    return tuple(written)
+
+
+def _bounded(found: Comparison) -> str:
+    count = len(found.best) + len(found.lost)
+    if found.possible == 1 and count == 1:
+        return "The wishes leave nothing open: there is one way to build it."
+    whole = f"{count:,} ways to build it were fitted and checked."
+    if found.looked_at < found.possible:
+        whole += (
+            f" {found.looked_at:,} of {found.possible:,} combinations of hardware and width were "
+            "looked at, those that differ least from what is written first."
+        )
+    if not found.priced:
+        whole += " The shop's profile states no prices, so cost counts by glass area."
+    return _paragraph(whole)
+
+
+def _option(k: int, option: Option, units: Units) -> str:
+    made = option.judged.alternative.made
+    lines = [f"{k}. {option.title}", f"   {option.judged.verdict.sentence}"]
+    facts = [f"{option.glass:.2f} m² of glass"]
+    if option.remake is not None:
+        facts.insert(0, f"chance of a remake {said_chance(option.remake)}")
+    if option.cost is not None and option.brief.profile.prices:
+        money = option.brief.profile.prices.money
+        facts.append(f"{option.cost:,.0f} {money}".rstrip())
+    if isinstance(made, Enclosure):
+        facts.append(f"least room {units.small(made.margin.mm)} at {made.margin.joint}")
+    return "\n".join([*lines, _item("   ", "; ".join(facts) + ".")])
+
+
+def _none(found: Comparison) -> Iterator[str]:
+    if not found.best:
+        yield "Nothing that was left open can be ordered as things stand."
+
+
+def _lost(lost: tuple[Lost, ...]) -> Iterator[str]:
+    """Say why the others lost; one line for all that lost for the same reason."""
+    if not lost:
+        return
+    counts = Counter(other.why for other in lost)
+    first = {other.why: other.title for other in reversed(lost)}
+    lines = []
+    for why, count in list(counts.items())[:MOST_LOST]:
+        more = f" (and {count - 1} more)" if count > 1 else ""
+        lines.append(_item("  - ", f"{first[why]}{more}: {why}"))
+    left = sum(list(counts.values())[MOST_LOST:])
+    if left:
+        lines.append(_item("  - ", f"{left} more, each worse than these."))
+    yield "Why the others lost\n" + "\n".join(lines)
+
+
+def _curves(curves: tuple[Curve, ...], units: Units) -> Iterator[str]:
+    """Chance of a remake over the width of the door, or of the first pane."""
+    shown = next((c for c in curves if c.pane.startswith("door")), next(iter(curves), None))
+    if shown is None:
+        return
+    most = max(shown.remake)
+    rows = []
+    for width, risk in zip(shown.widths, shown.remake, strict=True):
+        bar = "#" * round(BAR * risk / most) if most else ""
+        mark = "chosen" if width == shown.chosen else "best" if width == shown.best else ""
+        rows.append((units.figure(width), said_chance(risk), mark.ljust(6), bar.ljust(BAR)))
+    yield f"Chance of a remake over the width: {shown.pane}\n" + _table(
+        ("width", "remake", "", ""), rows
+    )
+    if shown.best != shown.chosen:
+        yield _paragraph(
+            f"{shown.pane}: {units.size(shown.best)} has better odds than the size chosen, "
+            f"{units.size(shown.chosen)}."
+        )
+
+
+def _odds(odds: Odds | None, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
+    if odds is None:
+        return
+    rows = [
+        (
+            j.joint,
+            said_chance(j.fails),
+            units.small(j.worst),
+            f"{units.small(j.band[0])} to {units.small(j.band[1])}",
+        )
+        for j in odds.joints
+    ]
+    error = f"{100 * odds.remake.sd:.2g}"
+    words = (
+        f"Chance of a remake, first alternative: {said_chance(odds.remake.value)} "
+        f"(± {error} % from drawing, {odds.draws:,} draws from seed {odds.seed}"
+        f"{', weighted' if odds.weighted else ''})."
+    )
+    yield _paragraph(words)
+    yield _table(("joint", "fails", "worst gap expected", "seen, 5 % to 95 %"), rows)
+    if cures:
+        lines = (_item("  - ", f"{c.words}: {said_chance(c.remake.value)}") for c in cures)
+        yield "After what is still allowed on site\n" + "\n".join(lines)
+
+
+def _advice(advice: Advice | None) -> Iterator[str]:
+    if advice is None:
+        return
+    drivers = [_item("  - ", f"{d.share:.0%} {d.origin}: {d.name}") for d in advice.drivers[:5]]
+    if drivers:
+        yield "What drives it\n" + "\n".join(drivers)
+    yield _paragraph(advice.sentence)
+    others = [
+        _item("  - ", f"{w.words} ({w.minutes:g} minutes): {said_chance(w.remains)}")
+        for w in advice.readings[1:]
+    ]
+    if others:
+        yield "Or\n" + "\n".join(others)
+    if advice.prices:
+        yield _paragraph(advice.prices)
+
+
+# ------------------------------------------------------------------------------ a hand of one's own
+
+
+def learned_text(found: Learned) -> str:
+    """Say what was learned of each hand, and what would change."""
+    rows = [_hand(hand) for hand in found.hands]
+    parts = []
+    if rows:
+        head = ("who", "at", "jobs", "numbers", "bias, mm", "scatter, mm", "default")
+        parts.append(_table(head, rows))
+    parts += [_paragraph(_between(hand)) for hand in found.hands if hand.from_jobs]
+    parts += [_paragraph(note) for note in found.notes]
+    after, now = found.setting_sd
+    parts.append(
+        _paragraph(
+            f"setting_sd: {now:.2f} mm as the profile says; {after:.2f} mm as learned. Nothing was "
+            "changed; --profile writes a profile that takes it over."
+        )
+    )
+    return "\n\n".join(parts)
+
+
+def _hand(hand: Hand) -> tuple[str, ...]:
+    low, high = hand.scatter_interval
+    bias = "-"
+    if hand.what == "setting":
+        least, most = hand.bias_interval
+        bias = f"{hand.bias:+.2f} ({least:+.2f} to {most:+.2f}){' !' if hand.biased else ''}"
+    return (
+        hand.person,
+        hand.what,
+        str(hand.jobs),
+        str(hand.count),
+        bias,
+        f"{hand.scatter:.2f} ({low:.2f} to {high:.2f})",
+        f"{hand.default:.2f}",
+    )
+
+
+def _between(hand: Hand) -> str:
+    found = hand.from_jobs
+    if found is None:
+        return ""
+    low, high = found.between_interval
+    return (
+        f"{hand.person}: from job to job {found.between**0.5:.2f} mm ({low:.2f} to {high:.2f}), "
+        f"within a job {found.within**0.5:.2f} mm."
+    )
