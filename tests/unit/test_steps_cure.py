@@ -11,9 +11,10 @@ from hangtrue.hang.cure_time import (
     is_sealed,
     saturation_pressure,
     section,
+    unsuited,
 )
 from hangtrue.mechanics.ranges import OutOfRange
-from tests.unit.hung import THICK, hung
+from tests.unit.hung import BRIEF, THICK, hung
 
 ROOM = Air(temperature=23.0, humidity=0.5)
 
@@ -79,3 +80,12 @@ def test_a_butt_joint_cures_from_both_faces_and_one_at_a_wall_from_inside_only()
 def test_an_enclosure_without_fixed_glass_needs_no_cure() -> None:
     found = cure(hung("door left wall"))
     assert (found.joints, found.slowest) == ({}, None)
+
+
+def test_acid_from_acetoxy_sealant_is_kept_off_stone() -> None:
+    """Common practice, no source."""
+    stone = BRIEF.job.threshold.model_copy(update={"material": "stone"})
+    job = BRIEF.job.model_copy(update={"threshold": stone})
+    assert unsuited("acetoxy", job) == ("stone",)
+    assert unsuited("neutral", job) == ()
+    assert unsuited("acetoxy", BRIEF.job) == ()

@@ -7,15 +7,20 @@ from datetime import date, datetime
 import pytest
 from pydantic import TypeAdapter
 
+from hangtrue.hang.adjustments import cure as tune
+from hangtrue.hang.asbuilt import asbuilt
+from hangtrue.hang.asbuilt_document import AsBuiltDocument, GapReading
 from hangtrue.hang.before import builder_sheet, ready_to_measure, sign_off
 from hangtrue.hang.cure_time import cure
 from hangtrue.hang.handover import handover
 from hangtrue.hang.measuring_sheet import measuring_sheet
+from hangtrue.hang.shop import shipped_shop
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Blocking, Wall, Walls
 from hangtrue.job.readings import Reading
 from hangtrue.job.room import Above, Step
 from hangtrue.job.wishes import Turn, WantedLite
+from hangtrue.units import Length
 from tests.openings import brief
 from tests.unit.hung import BRIEF, FOOT, HEIGHT, PLATES, hung
 
@@ -151,6 +156,20 @@ def test_hand_over_leaves_a_blank_for_every_gap_that_was_not_read() -> None:
     assert {line.place for line in sheet.gaps} == {"bottom", "middle", "top", "left", "right"}
     assert all(line.measured is None for line in sheet.gaps)
     assert sheet.no_water_before is None
+
+
+def test_gaps_that_were_read_stand_on_the_hand_over_sheet() -> None:
+    enclosure = hung("door left wall", "fixed")
+    doc = AsBuiltDocument(
+        asbuilt=1,
+        unit="mm",
+        gaps=(GapReading(joint="door to left wall", at="top", value=Length(4.5)),),
+    )
+    found = asbuilt(enclosure, BRIEF.profile, doc)
+    tuned = tune(BRIEF, enclosure, found, shipped_shop(), doc)
+    sheet = handover(enclosure, cure(enclosure), tuning=tuned)
+    read = {(g.joint, g.place): g.measured for g in sheet.gaps if g.measured is not None}
+    assert read == {("door to left wall", "top"): 4.5}
 
 
 def test_a_screen_is_handed_over_without_a_word_about_doors() -> None:

@@ -18,7 +18,7 @@ from scipy.optimize import lsq_linear
 from hangtrue.fit.enclosure import Enclosure, Gap, Joint, Lite
 from hangtrue.hang.asbuilt import AsBuilt, Matrix, out_of_range, uneven
 from hangtrue.hang.asbuilt_document import AsBuiltDocument, ends
-from hangtrue.hang.rigid import Bodies, Vector, planned
+from hangtrue.hang.rigid import Bodies, Vector, foot, planned
 from hangtrue.hang.shop import Shop
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Hinge
@@ -296,7 +296,7 @@ def _still(enclosure: Enclosure, rigid: Bodies, pane: Lite, shop: Shop) -> Itera
         motion=side + _with_doors(enclosure, rigid, pane, (1.0, 0.0), rigid.centre(pane.id), 0.0),
         least=-reach, most=reach,
     )  # fmt: skip
-    below = [j for j in enclosure.joints if not j.upright and j.between[0] == pane.id]
+    below = foot(enclosure, pane.id)
     if pane.kind != "fixed" or not below:
         return
     x, z = pane.origin
@@ -304,9 +304,9 @@ def _still(enclosure: Enclosure, rigid: Bodies, pane: Lite, shop: Shop) -> Itera
     left, right = x + inset, x + pane.width_bottom - inset
     most = float(play["block_most"])
     for name, at, other in (("left", left, right), ("right", right, left)):
-        turn, foot = 1.0 / (at - other), (other, z)
-        motion = rigid.moved(pane.id, foot, (0.0, 0.0), turn)
-        motion = motion + _with_doors(enclosure, rigid, pane, (0.0, 0.0), foot, turn)
+        turn, under = 1.0 / (at - other), (other, z)
+        motion = rigid.moved(pane.id, under, (0.0, 0.0), turn)
+        motion = motion + _with_doors(enclosure, rigid, pane, (0.0, 0.0), under, turn)
         yield Way(
             kind="block", pane=pane.id, joint=below[0].id, place=f"{name} block", motion=motion,
             least=-most, most=most, stock=_amounts(shop.blocks, -most, most),

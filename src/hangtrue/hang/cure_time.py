@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.hang.shop import shipped_shop
+from hangtrue.job.document import Job
 from hangtrue.mechanics.ranges import listed, positive, within
 from hangtrue.source import cites
 from hangtrue.tables import Table, table
@@ -209,6 +210,15 @@ def cure(enclosure: Enclosure, sealant: str | None = None, air: Air | None = Non
         water_hours=hours[slowest] if slowest is not None and long else least,
         slowest=slowest if long else None,
     )
+
+
+def unsuited(sealant: str, job: Job) -> tuple[str, ...]:
+    """Return what the sealant meets and must not: faces of walls, and what the glass stands on."""
+    walls = [wall for wall in (job.walls.left, job.walls.right) if wall is not None]
+    faces = [layer.material for wall in walls for layer in wall.layers[:1]]
+    met = dict.fromkeys((*faces, job.threshold.material))
+    refused = _sealant(sealant).get("not_on", ())
+    return tuple(m for m in met if any(word in m.lower() for word in refused))
 
 
 def _sealant(name: str) -> Table:

@@ -21,6 +21,9 @@ Vector = NDArray[np.float64]
 FREEDOMS = 3
 """Shift, lift and turn."""
 
+ABOVE = frozenset({"ceiling", "soffit"})
+"""What a pane may meet over its top."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Bodies:
@@ -81,12 +84,8 @@ class Bodies:
         if len(panes) > 1:
             lower, upper = sorted(panes, key=lambda pane: self.centre(pane)[1])
             return self.up(upper, x) - self.up(lower, x)
-        sign = -1.0 if self._above(joint, panes[0]) else 1.0
+        sign = -1.0 if ABOVE.intersection(joint.between) else 1.0
         return sign * self.up(panes[0], x)
-
-    def _above(self, joint: Joint, pane: str) -> bool:
-        """Whether what the pane meets is over it."""
-        return bool({"ceiling", "soffit"} & set(joint.between)) and pane in self.index
 
     def moved(self, pane: str, at: Point, by: Point, turn: float) -> Vector:
         """Motion (n,) of one pane that takes the point `at` by `by` and turns by `turn`."""
@@ -103,6 +102,13 @@ def bodies(enclosure: Enclosure) -> Bodies:
     """Make rigid bodies of the panes."""
     index = {pane.id: FREEDOMS * i for i, pane in enumerate(enclosure.lites)}
     return Bodies(enclosure=enclosure, index=index)
+
+
+def foot(enclosure: Enclosure, pane: str) -> tuple[Joint, ...]:
+    """Joints between a pane and what stands below it: curb, floor, caps of steps."""
+    others = {p.id for p in enclosure.lites} - {pane} | ABOVE
+    level = (j for j in enclosure.joints if not j.upright and pane in j.between)
+    return tuple(j for j in level if not others.intersection(j.between))
 
 
 def _across(joint: Joint, pane: str) -> float:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from hangtrue.check.wording import article, between
 from hangtrue.fit.enclosure import Bar, Enclosure, Joint, Lite
 from hangtrue.hang.cure_time import is_sealed
+from hangtrue.hang.rigid import foot
 from hangtrue.hang.shop import shipped_shop
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Clamp, Hinge
@@ -131,9 +132,7 @@ def _pane_roles(enclosure: Enclosure, pane: Lite) -> Iterator[str]:
     yield pane.kind
     if pane.kind != "door":
         yield "still"
-        below = [j for j in enclosure.joints if j.level and j.between[0] == pane.id]
-        below += [j for j in enclosure.joints if set(j.between) == {pane.id, "curb"}]
-        if pane.kind == "fixed" and below:
+        if pane.kind == "fixed" and foot(enclosure, pane.id):
             yield "standing"
         return
     if pane.hung_on == "glass":
