@@ -180,6 +180,8 @@ class Document:
         The band forbids rather than warns.
     head
         Fields of the title block that are the same on every sheet.
+    mark
+        SVG text of a square that machines read, in the title block; empty for none.
 
     """
 
@@ -190,3 +192,4 @@ class Document:
     band: str
     stop: bool
     pages: tuple[Page, ...]
+    mark: str = ""

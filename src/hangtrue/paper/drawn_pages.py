@@ -92,7 +92,7 @@ def _opening_note(plan: Plan, units: Units) -> str:
     }[plan.brief.job.datum]
     said = f"Heights are above {datum}. ± is two standard deviations."
     shape = plan.opening
-    if not (shape.knows("curb right") and shape.knows("curb left")):
+    if shape.corners or not (shape.knows("curb right") and shape.knows("curb left")):
         return said
     rise = shape.estimate(shape.entry("curb right") - shape.entry("curb left")).value
     if units.small(rise) == units.small(0.0):

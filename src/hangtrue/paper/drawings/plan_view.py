@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
+from dataclasses import replace
 
-from hangtrue.fit.enclosure import Enclosure, Joint, Lite
+from hangtrue.fit.enclosure import Enclosure, Joint, Lite, Run
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
-from hangtrue.paper.drawings import frame
+from hangtrue.paper.drawings import folding, frame
 from hangtrue.paper.drawings.folding import ends, placed_corners
+from hangtrue.paper.joint_words import range_words
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -42,10 +43,12 @@ def plan_view(brief: Brief, opening: Opening, made: Enclosure, clear: float | No
     """Draw the enclosure from above; `clear` is the way past the open door as it was checked."""
     units = units_of(brief)
     view, height, bounds = _placed(brief, opening, made, units)
+    first = folding.runs(opening, made)[0]
+    run = replace(first, origin=(first.start, 0.0))  # in plan as along the line
     parts = (
         *_walls(opening, view, bounds),
         *_curb(brief, view, bounds),
-        *(p for lite in made.lites for p in _lite(brief, lite, view)),
+        *(p for lite in made.lites for p in _lite(brief, run, lite, view)),
         *_sides(brief, made, view),
         *_gaps(made, view, bounds, units),
         *_widths(made, view, bounds, units),
@@ -98,7 +101,7 @@ def _placed(
 
 def _figures(made: Enclosure, units: Units) -> float:
     """Room for the figures of the gaps, read from the right."""
-    words = (w for j in made.joints if j.upright for w in (_words(j), _gap(j, units)))
+    words = (w for j in made.joints if j.upright for w in (_words(j), range_words(j, units)))
     return max((lettering.width(w, LETTER) for w in words), default=0.0)
 
 
@@ -126,32 +129,25 @@ def _curb(brief: Brief, view: View, bounds: Box) -> Iterable[Primitive]:
     )
 
 
-def _lite(brief: Brief, lite: Lite, view: View) -> Iterable[Primitive]:
+def _lite(brief: Brief, run: Run, lite: Lite, view: View) -> Iterable[Primitive]:
     """Cut through a pane at its foot, and the swing of a door."""
-    (left, _), (right, _), *_ = placed_corners(lite)
-    half = lite.thickness / 2
-    low, high = view.at((left, -half)), view.at((right, half))
-    yield frame.oblong((*low, *high), "outline", fill="solid")
-    swing = brief.job.wanted.swing
-    for way in {"out": (-1,), "in": (1,), "both": (-1, 1)}[swing] if lite.hinge_side else ():
-        yield from _swing(lite, left, right, way, view)
+    yield Path(points=view.all(folding.foot(run, lite)), layer="outline", fill="solid")
+    for way in folding.ways(brief) if lite.hinge_side else ():
+        yield from _swing(run, lite, way, view)
 
 
-def _swing(lite: Lite, left: float, right: float, way: int, view: View) -> Iterable[Primitive]:
+def _swing(run: Run, lite: Lite, way: int, view: View) -> Iterable[Primitive]:
     """Open door and the arc of its free edge; full toward the viewer, dashed into the shower."""
-    hinge, free = (left, right) if lite.hinge_side == "left" else (right, left)
-    pivot, shut = view.at((hinge, 0.0)), view.at((free, 0.0))
-    opened = view.at((hinge, way * abs(free - hinge)))
-    bulge = math.tan(math.pi / 8) * (1 if (free > hinge) == (way > 0) else -1)
+    pivot, shut, opened, bulge = folding.swing(run, lite, way)
     stroke = "continuous" if way < 0 else "dashed"
-    yield Path(
-        points=(shut, opened),
-        bulges=(bulge, 0.0),
-        closed=False,
+    yield folding.swung(view.at(shut), view.at(opened), bulge, stroke=stroke)
+    yield Line(
+        start=view.at(pivot),
+        end=view.at(opened),
         layer="hidden",
+        weight="middle",
         stroke=stroke,  # type: ignore[arg-type]
     )
-    yield Line(start=pivot, end=opened, layer="hidden", weight="middle", stroke=stroke)  # type: ignore[arg-type]
 
 
 def _sides(brief: Brief, made: Enclosure, view: View) -> Iterable[Primitive]:
@@ -168,7 +164,7 @@ def _gaps(made: Enclosure, view: View, bounds: Box, units: Units) -> Iterable[Pr
     """Gap of every upright joint, at its foot, on a ladder above."""
     top = view.at((0.0, bounds[3]))[1]
     rungs = [
-        Rung(at=(view.at((x, 0.0))[0], top), words=_words(joint), second=f"{_gap(joint, units)}")
+        Rung(at=(view.at((x, 0.0))[0], top), words=_words(joint), second=range_words(joint, units))
         for joint in made.joints
         if joint.upright and joint.gaps and (x := _between(made, joint)) is not None
     ]
@@ -177,16 +173,6 @@ def _gaps(made: Enclosure, view: View, bounds: Box, units: Units) -> Iterable[Pr
 
 def _words(joint: Joint) -> str:
     return {"open": "open joint"}.get(joint.kind, joint.kind)
-
-
-def _gap(joint: Joint, units: Units) -> str:
-    """Least and greatest of the predicted gap along a joint."""
-    values = [g.predicted.value for g in joint.gaps]
-    low, high = (figure(units, v, fine=True) for v in (min(values), max(values)))
-    if low == high:
-        return f"{low}"
-    seconds = f" [{low.second.strip('[]')}–{high.second.strip('[]')}]" if low.second else ""
-    return f"{low.words}–{high.words}{seconds}"
 
 
 def _between(made: Enclosure, joint: Joint) -> float | None:

@@ -7,10 +7,22 @@ from collections.abc import Iterable
 from hangtrue.fit.enclosure import NoFit
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
+from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import FEED, LINE_FEED, Span, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.lengths import Units, decimals, units_of
-from hangtrue.paper.scene import TITLE, Box, Hatch, Line, Path, Primitive, Sheet, Text, view_into
+from hangtrue.paper.scene import (
+    LETTER,
+    TITLE,
+    Box,
+    Hatch,
+    Line,
+    Path,
+    Primitive,
+    Sheet,
+    Text,
+    view_into,
+)
 from hangtrue.paper.words import figure, unbroken, units_line
 
 WALL = 7.0
@@ -41,6 +53,7 @@ def wanted(brief: Brief, opening: Opening, why: NoFit) -> Sheet:
         f"scale {view.words}",
         units_line(units),
         "dashed: asked for, not fitted",
+        "dash-dot: corners, laid flat" if brief.job.wanted.turns else "",
     )
     return Sheet(
         name="wanted",
@@ -101,12 +114,21 @@ def _walls(opening: Opening, here: Box) -> Iterable[Primitive]:
 
 
 def _panes(brief: Brief, here: Box) -> Iterable[Primitive]:
-    """Wished panes side by side, in equal shares of the sketch."""
-    lites = brief.job.wanted.lites
-    share = (here[2] - here[0]) / len(lites)
-    for i, lite in enumerate(lites):
-        left, right = here[0] + i * share + 1.0, here[0] + (i + 1) * share - 1.0
+    """Wished panes side by side, in equal shares of the sketch, and where the line turns."""
+    wished = brief.job.wanted
+    share = (here[2] - here[0]) / len(wished.lites)
+    for i, (lite, name) in enumerate(zip(wished.lites, wished.pane_ids, strict=True)):
+        start = here[0] + i * share
+        left, right = start + 1.0, start + share - 1.0
         corners = ((left, here[1] + 1.0), (right, here[1] + 1.0), (right, here[3]), (left, here[3]))
         yield Path(points=corners, layer="hidden", weight="middle", stroke="dashed")
         middle = ((left + right) / 2, (here[1] + here[3]) / 2)
-        yield Text(at=middle, words=lite.kind, anchor="middle", height=TITLE, bold=True)
+        height = TITLE if lettering.width(name, TITLE, bold=True) < share - 4.0 else LETTER
+        yield Text(at=middle, words=name, anchor="middle", height=height, bold=True)
+        if lite.turn is not None and i:
+            yield Line(
+                start=(start, here[1]),
+                end=(start, here[3] + 3.0),
+                layer="centre",
+                stroke="long-dash-dot",
+            )
