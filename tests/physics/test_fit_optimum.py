@@ -13,8 +13,9 @@ from scipy.optimize import linprog
 from hangtrue.fit.demands import Edge
 from hangtrue.fit.gaps import gaps
 from hangtrue.fit.goals import best_margin
-from hangtrue.fit.layout import Row, Way, row
+from hangtrue.fit.layout import Way, row
 from hangtrue.fit.room import room
+from hangtrue.fit.rows import Row
 from hangtrue.fit.sizes import Setting, first_corners, raking_edges, size, sizing_task
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening

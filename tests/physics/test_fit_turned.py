@@ -186,7 +186,7 @@ def test_gaps_below_and_at_risers_are_found_again_from_the_outline(drawn: dict[s
                 else:
                     # A hair inside: at an end of a cap the outline jumps down to the next.
                     ends = [g.at for g in joint.gaps]
-                    x = gap.at + 0.6 * math.copysign(1.0, sum(ends) / len(ends) - gap.at)
+                    x = gap.at + 1.5 * math.copysign(1.0, sum(ends) / len(ends) - gap.at)
                     ground = base_z(shape, drawn, pane.run, x, on)
                     if not pane.origin[0] < x < pane.origin[0] + pane.width_bottom:
                         continue

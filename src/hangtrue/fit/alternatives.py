@@ -21,10 +21,11 @@ from hangtrue.fit.glass import glass_mass_kg
 from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.heads import headed
 from hangtrue.fit.joining import joints, least_margin
-from hangtrue.fit.layout import Fittings, Row, Way, fittings, row
+from hangtrue.fit.layout import Fittings, Way, fittings, row
 from hangtrue.fit.panes import lites
 from hangtrue.fit.places import Places, top_of
 from hangtrue.fit.room import Room, room
+from hangtrue.fit.rows import Row
 from hangtrue.fit.scene import Scene
 from hangtrue.fit.sizes import (
     Answer,

@@ -9,8 +9,8 @@ import numpy as np
 from hangtrue.fit.entries import Z_LEFT, panes_of
 from hangtrue.fit.gaps import gaps
 from hangtrue.fit.goals import Demand, Task, best_corners, margin_sigmas
-from hangtrue.fit.layout import Row
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import Row
 from hangtrue.fit.sizes import Answer, Setting, Stuck, enough, first_corners, setting_freedom
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief

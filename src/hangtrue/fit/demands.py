@@ -18,7 +18,7 @@ from hangtrue.fit.entries import (
     Z_RIGHT,
 )
 from hangtrue.fit.goals import Demand, Wish
-from hangtrue.fit.layout import Row, RowPane
+from hangtrue.fit.rows import Row, RowPane
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Hinge

@@ -6,8 +6,8 @@ import math
 from itertools import accumulate
 
 from hangtrue.fit.enclosure import Run
-from hangtrue.fit.layout import Row
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import Row
 from hangtrue.geometry import Point
 
 

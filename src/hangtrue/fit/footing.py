@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, panes_of
-from hangtrue.fit.layout import WHOLE, Row
 from hangtrue.fit.room import CURB, Room
+from hangtrue.fit.rows import WHOLE, Row
 from hangtrue.fit.turning import bevels
 from hangtrue.measure.below import BaseSegment
 from hangtrue.measure.length import Linear

@@ -16,10 +16,10 @@ from hangtrue.fit.entries import (
     Z_LEFT,
     Z_RIGHT,
 )
-from hangtrue.fit.layout import WHOLE, Row, RowJoint, RowPane, Stop
 from hangtrue.fit.on_the_day import Day, day, on_the_day
 from hangtrue.fit.places import Looked, Places, edge, places, top_of, with_fittings
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import WHOLE, Row, RowJoint, RowPane, Stop
 from hangtrue.fit.turning import Flush, at_corner, flush_of
 from hangtrue.job.profile import Profile
 from hangtrue.measure.opening import Matrix, Vector

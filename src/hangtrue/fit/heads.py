@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hangtrue.fit.entries import TOP_LEFT, TOP_RIGHT, Z_LEFT, Z_RIGHT, panes_of
-from hangtrue.fit.layout import Row, RowPane, to_ceiling
+from hangtrue.fit.layout import to_ceiling
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import Row, RowPane
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Vector
 

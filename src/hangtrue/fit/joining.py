@@ -7,9 +7,9 @@ import math
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Corner, Gap, Joint, Margin
 from hangtrue.fit.gaps import Gaps
-from hangtrue.fit.layout import RowTurn
 from hangtrue.fit.places import Places
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import RowTurn
 from hangtrue.measure.opening import Vector
 
 

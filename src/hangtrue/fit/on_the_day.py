@@ -14,9 +14,9 @@ from typing import Protocol
 
 import numpy as np
 
-from hangtrue.fit.layout import Row
 from hangtrue.fit.places import AtCorner, Places
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import Row
 from hangtrue.job.profile import Profile
 from hangtrue.measure.opening import Matrix, Vector
 

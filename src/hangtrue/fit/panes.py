@@ -18,7 +18,7 @@ from hangtrue.fit.entries import (
     shift,
 )
 from hangtrue.fit.glass import glass_mass_kg
-from hangtrue.fit.layout import RowJoint
+from hangtrue.fit.rows import RowJoint
 from hangtrue.fit.scene import Scene
 from hangtrue.fit.steps import BEYOND, Cut, cuts, lower, notches
 from hangtrue.fit.transoms import transom_lite, transoms

@@ -15,7 +15,7 @@ from hangtrue.fit.entries import (
     Z_LEFT,
     Z_RIGHT,
 )
-from hangtrue.fit.layout import Range, Row, RowJoint, Stop
+from hangtrue.fit.rows import Range, Row, RowJoint, Stop
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Matrix, Vector
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hangtrue.fit.gaps import Gaps
-from hangtrue.fit.layout import Fittings, Row
+from hangtrue.fit.layout import Fittings
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import Row
 from hangtrue.fit.sizes import Setting
 from hangtrue.job.brief import Brief
 

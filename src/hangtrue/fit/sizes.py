@@ -34,8 +34,8 @@ from hangtrue.fit.flush import setting_demands, setting_wishes, sizing_demands, 
 from hangtrue.fit.gaps import Gaps, gaps
 from hangtrue.fit.goals import Demand, Freedom, Task, Wish, best_corners, best_margin, margin_sigmas
 from hangtrue.fit.heads import level_line, topped
-from hangtrue.fit.layout import Row
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import Row
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Vector

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hangtrue.fit.enclosure import Enclosure, Lite
-from hangtrue.fit.layout import Stop, Way, names
+from hangtrue.fit.layout import Way, names
+from hangtrue.fit.rows import Stop
 from hangtrue.fit.steps import made_in_one
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import WantedLite

@@ -13,7 +13,7 @@ from hangtrue.fit.blank import Blank
 from hangtrue.fit.enclosure import Gap, Joint, Lite, Notch
 from hangtrue.fit.entries import CORNERS, Z_LEFT, Z_RIGHT
 from hangtrue.fit.footing import Piece, below, height, lowest
-from hangtrue.fit.layout import RowJoint
+from hangtrue.fit.rows import RowJoint
 from hangtrue.fit.scene import Scene
 from hangtrue.geometry import SAME, Outline, Point, at_height, common
 from hangtrue.job.profile import Profile

@@ -12,7 +12,8 @@ from hangtrue.fit.blank import clean
 from hangtrue.fit.enclosure import Chain, Deduction, Edge, Gap, Joint, Lite, Where
 from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, TOP_LEFT, TOP_RIGHT
 from hangtrue.fit.glass import glass_mass_kg
-from hangtrue.fit.layout import RowJoint, above_of, held_by
+from hangtrue.fit.layout import above_of, held_by
+from hangtrue.fit.rows import RowJoint
 from hangtrue.fit.scene import Scene
 from hangtrue.geometry import figure
 from hangtrue.job.readings import Side

@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, CORNERS, shift
-from hangtrue.fit.layout import Row, RowJoint
 from hangtrue.fit.meeting import Form, bevel, flush_form, gap_form
 from hangtrue.fit.places import AtCorner, End, Looked, Places, places
 from hangtrue.fit.room import Room
+from hangtrue.fit.rows import Row, RowJoint
 from hangtrue.measure.opening import Vector
 from hangtrue.tables import table
 

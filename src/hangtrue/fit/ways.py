@@ -7,7 +7,8 @@ from itertools import product
 from typing import Literal
 
 from hangtrue.fit.enclosure import HungOn
-from hangtrue.fit.layout import Fittings, Row, RowJoint, Way, row
+from hangtrue.fit.layout import Fittings, Way, row
+from hangtrue.fit.rows import Row, RowJoint
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import WantedLite
 from hangtrue.job.hardware import BoxedPane, BoxedSet, Hinge, Item

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hangtrue.fit.layout import RowJoint
+from hangtrue.fit.rows import RowJoint
 from hangtrue.units import Unit, inches
 
 FINEST = 25.4 / 32
