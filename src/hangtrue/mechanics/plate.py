@@ -54,6 +54,8 @@ FINER: Final = 6
 """How many times smaller the triangles are at re-entrant corners and clamps."""
 PATCH_CELLS: Final = 6
 """Springs along each side of a patch."""
+PAIRS: Final = 4096
+"""Pairs of node and triangle that are smoothed at a time, to bound memory."""
 GAUSS: Final = np.polynomial.legendre.leggauss(4)
 CUBIC_PLACES: Final = np.array(
     [[1 / 3, 1 / 3, 1 / 3], [0.6, 0.2, 0.2], [0.2, 0.6, 0.2], [0.2, 0.2, 0.6]]
@@ -246,7 +248,7 @@ def _fields(plate: Plate) -> dict[str, Any]:
     return {name: getattr(plate, name) for name in Plate.__dataclass_fields__}
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=1)
 def factorised(plate: Plate) -> Solver:
     """Mesh and factorise a plate; kept, so that a second load or question costs little.
 
@@ -433,7 +435,7 @@ def _on_glass(solver: Solver, points: Array) -> tuple[Indices, Array]:
     return owner, place
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=1)
 def nodal_moments(bending: Bending) -> Array:
     """Moments (n, 3) at the nodes, N: a parabola through the values around each node."""
     made, plate = bending.solver.mesh, bending.solver.plate
@@ -455,10 +457,18 @@ def _smoothed(made: Mesh, samples: Array, values: Array) -> Array:
     near = (touch @ (touch.T @ touch)).tocoo()
     node, element = near.row, near.col
     scale = np.sqrt(np.bincount(node, areas(made.corners)[element]) / np.bincount(node))
-    offset = (samples[element] - made.nodes[node][:, None, :]) / scale[node][:, None, None]
-    x, y = offset[..., 0], offset[..., 1]
-    terms = np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], axis=-1)
     normal, right = np.zeros((count, 6, 6)), np.zeros((count, 6, 3))
-    np.add.at(normal, node, np.matmul(terms.transpose(0, 2, 1), terms))
-    np.add.at(right, node, np.matmul(terms.transpose(0, 2, 1), values[element]))
+    for start in range(0, len(node), PAIRS):
+        here, there = node[start : start + PAIRS], element[start : start + PAIRS]
+        offset = (samples[there] - made.nodes[here][:, None, :]) / scale[here][:, None, None]
+        x, y = offset[..., 0], offset[..., 1]
+        terms = np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], axis=-1)
+        np.add.at(normal, here, np.matmul(terms.transpose(0, 2, 1), terms))
+        np.add.at(right, here, np.matmul(terms.transpose(0, 2, 1), values[there]))
     return np.asarray(np.linalg.solve(normal, right)[:, 0])
+
+
+def forget() -> None:
+    """Let go of the pane that was solved last, which takes some tens of MB."""
+    factorised.cache_clear()
+    nodal_moments.cache_clear()

@@ -17,7 +17,7 @@ from shapely.geometry.base import BaseGeometry
 from hangtrue.check.prove.cases import PaneCase
 from hangtrue.check.prove.held_pane import HeldPane
 from hangtrue.geometry import Point, at_height
-from hangtrue.mechanics.plate import Bending, solve
+from hangtrue.mechanics.plate import Bending, forget, solve
 from hangtrue.mechanics.plate_model import (
     LineLoad,
     Load,
@@ -115,6 +115,7 @@ def bend(pane: HeldPane, cases: tuple[PaneCase, ...], floor: float) -> Answer:
                 bent.append(_bent(pane, case, bracket, floor))
             except PlateFault as error:
                 faults |= dict.fromkeys(f"{fault}" for fault in error.faults)
+    forget()
     return Answer(bent=tuple(bent), faults=tuple(faults))
 
 
