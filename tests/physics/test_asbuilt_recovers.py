@@ -10,9 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hangtrue.fit.enclosure import Enclosure, Joint
-from hangtrue.hang.adjustments import Way, _ways, cure
+from hangtrue.hang.adjustments import cure
 from hangtrue.hang.asbuilt import AsBuilt, asbuilt, next_gap
 from hangtrue.hang.asbuilt_document import AsBuiltDocument, GapReading, LevelReading, Packed, ends
+from hangtrue.hang.movable import Way, ways
 from hangtrue.hang.shop import shipped_shop
 from hangtrue.units import Length
 from tests.unit.hung import BRIEF, GAP, hung
@@ -159,7 +160,7 @@ def test_the_mirror_image_stands_in_the_mirror_image() -> None:
 
 def ways_of(enclosure: Enclosure, doc: AsBuiltDocument) -> dict[tuple[str, str, str], Way]:
     found = found_of(enclosure, doc)
-    every = _ways(BRIEF, enclosure, found, shipped_shop(), doc)
+    every = ways(BRIEF, enclosure, found, shipped_shop(), doc)
     return {(w.kind, w.pane, w.place): w for w in every}
 
 

@@ -8,9 +8,10 @@ import numpy as np
 import pytest
 
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.hang.adjustments import Cure, _ways, cure, pieces
+from hangtrue.hang.adjustments import Cure, cure
 from hangtrue.hang.asbuilt import asbuilt
 from hangtrue.hang.asbuilt_document import AsBuiltDocument, GapReading, Packed, ends
+from hangtrue.hang.movable import pieces, ways
 from hangtrue.hang.rigid import bodies
 from hangtrue.hang.shop import shipped_shop
 from hangtrue.units import Length
@@ -47,7 +48,7 @@ def undoing(enclosure: Enclosure, kind: str, place: str, amount: float, **more: 
     plain = document(displaced(enclosure, np.zeros(bodies(enclosure).size)), **more)
     found = asbuilt(enclosure, BRIEF.profile, plain)
     way = next(
-        w for w in _ways(BRIEF, enclosure, found, SHOP, plain) if (w.kind, w.place) == (kind, place)
+        w for w in ways(BRIEF, enclosure, found, SHOP, plain) if (w.kind, w.place) == (kind, place)
     )
     return tuned(enclosure, document(displaced(enclosure, -amount * way.motion), **more))
 
@@ -94,12 +95,28 @@ def test_a_pane_whose_block_is_missing_gets_a_block() -> None:
     assert made.pieces == (INCH / 8,)
 
 
+def test_a_door_that_slipped_in_its_hinges_is_raised_by_what_it_slipped() -> None:
+    """Beyond the play that a hinge has about its place: back to where it was clamped."""
+    enclosure = hung("door left wall", "fixed", sd=0.1)
+    found = undoing(enclosure, "lift", "", 3.0)
+    (made,) = found.adjustments
+    assert made.kind == "lift"
+    assert made.amount == pytest.approx(3.0, abs=0.1)
+
+
+def test_a_pane_that_leans_is_righted_by_a_shim_under_one_block() -> None:
+    enclosure = hung("fixed", "door left glass", sd=0.1)
+    found = undoing(enclosure, "block", "left block", INCH / 32)
+    (made,) = found.adjustments
+    assert (made.kind, made.pane, made.pieces) == ("block", "fixed 1", (INCH / 32,))
+
+
 def test_a_door_goes_with_the_pane_that_carries_it() -> None:
     """Raising the right block of the carrier by 1 mm turns both panes alike."""
     enclosure = hung("fixed", "door left glass")
     doc = document(displaced(enclosure, np.zeros(6)))
     found = asbuilt(enclosure, BRIEF.profile, doc)
-    way = next(w for w in _ways(BRIEF, enclosure, found, SHOP, doc) if w.place == "right block")
+    way = next(w for w in ways(BRIEF, enclosure, found, SHOP, doc) if w.place == "right block")
     index = found.model.bodies.index
     assert way.motion[index["door"] + 2] == way.motion[index["fixed 1"] + 2] > 0
     hinge = next(j for j in enclosure.joints if j.kind == "hinge")
@@ -142,4 +159,4 @@ def test_a_hinge_on_glass_is_never_packed() -> None:
     enclosure = hung("fixed", "door left glass")
     doc = document(displaced(enclosure, np.zeros(6)))
     found = asbuilt(enclosure, BRIEF.profile, doc)
-    assert "packing" not in {w.kind for w in _ways(BRIEF, enclosure, found, SHOP, doc)}
+    assert "packing" not in {w.kind for w in ways(BRIEF, enclosure, found, SHOP, doc)}

@@ -21,6 +21,9 @@ FORMAT_VERSION = 1
 MOST_GAP = 100.0
 """A gap over this is not a gap, mm."""
 
+MOST_SHIMS = 12
+"""Thicknesses at hand; all piles of a few of them are looked at."""
+
 LISTS = ("gaps", "levels", "packing", "shims")
 
 Place = Literal["bottom", "middle", "top", "left", "right"]
@@ -107,6 +110,7 @@ class AsBuiltDocument(Model):
     )
     shims: tuple[Length, ...] = Field(
         (),
+        max_length=MOST_SHIMS,
         description="Thicknesses of shims at hand; the shop's if not written",
         examples=[["1/32 in", "1/16 in"]],
     )

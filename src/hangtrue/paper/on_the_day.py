@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.hang.adjustments import Adjustment, Cure, Foreseen
 from hangtrue.hang.asbuilt import AsBuilt, GapRead, LevelRead, NextGap
@@ -167,18 +168,18 @@ def _then(gap: Foreseen, units: Units) -> str:
 def adjustment(made: Adjustment, units: Units) -> str:
     """Say one adjustment: which plate, which way, how much, which pieces."""
     size, more = units.small(abs(made.amount)), made.amount > 0
-    side = "right" if more else "left"
-    pieces = " + ".join(units.alone.small(p) for p in made.pieces)
+    side, put = "right" if more else "left", "add" if more else "take out"
+    several = len(made.pieces) > 1
+    pieces = f": {' + '.join(units.alone.small(p) for p in made.pieces)}" if several else ""
     said = {
-        "packing": f"{'add' if more else 'take out'} {size} of packing behind the {made.place} "
-        f"({made.joint}), {'away from' if more else 'toward'} the wall: {pieces}",
+        "packing": f"{put} {size} of packing behind the {made.place} ({made.joint}), "
+        f"{'away from' if more else 'toward'} the wall{pieces}",
         "slide": f"loosen the hinge at the {made.place} ({made.joint}) and slide the glass {size} "
         f"to the {side}",
-        "lift": f"loosen the hinges of {made.pane} and {'raise' if more else 'lower'} the glass "
-        f"{size} in them",
-        "shift": f"shift {made.pane} {size} to the {side}",
-        "block": f"{'raise' if more else 'lower'} the {made.place} of {made.pane} by {size}: "
-        f"{pieces} {'more' if more else 'less'}",
+        "lift": f"loosen the hinges of {article(made.pane)} and {'raise' if more else 'lower'} "
+        f"the glass {size} in them",
+        "shift": f"shift {article(made.pane)} {size} to the {side}",
+        "block": f"{put} {size} under {article(made.pane)} at its {made.place}{pieces}",
     }[made.kind]
     return f"{said[:1].upper()}{said[1:]}."
 
