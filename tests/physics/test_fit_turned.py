@@ -10,6 +10,7 @@ import math
 from dataclasses import replace
 from typing import Any, Literal
 
+import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -121,7 +122,7 @@ def base_z(shape: Opening, drawn: dict[str, Any], run: int, x: float, name: str)
     marks = [sum(drawn["lengths"][:k]) for k in range(len(drawn["lengths"]) + 1)]
     if name == "curb":
         (x0, x1), (z0, z1) = marks[run - 1 : run + 1], drawn["curb"][run - 1 : run + 1]
-        return z0 + (z1 - z0) * (x - x0) / (x1 - x0)
+        return float(z0 + (z1 - z0) * (x - x0) / (x1 - x0))
     _, _, low, high, z0, z1 = next(s for s in drawn["steps"] if s[0] == name)
     x0 = marks[run - 1] + low if low is not None else marks[run - 1]
     x1 = marks[run - 1] + high if high is not None else marks[run]
@@ -129,7 +130,7 @@ def base_z(shape: Opening, drawn: dict[str, Any], run: int, x: float, name: str)
         x0 = shape.estimate(shape.end("left")).value
     if run == len(marks) - 1 and high is None:
         x1 = shape.estimate(shape.end("right")).value
-    return z0 + (z1 - z0) * (x - x0) / (x1 - x0)
+    return float(z0 + (z1 - z0) * (x - x0) / (x1 - x0))
 
 
 def foot_z(pane: Lite, x: float) -> float:
@@ -309,3 +310,70 @@ def test_glass_and_mass_of_a_stepped_pane_by_hand() -> None:
     assert pane.centroid == pytest.approx(middle)
     assert pane.lower == ((0.0, 0.0), (x0, 0.0), (x0, y1), (w, y1))
     assert replace(pane, notches=()).steps == ()
+
+
+# ---------------------------------------------------------------------- on the day
+
+CHANNEL = 12.7
+"""Working range of the shipped deep channel, mm."""
+SEAL = 1.5875
+"""Working range of the shipped butt joint, mm."""
+
+
+def wall_mean(shape: Opening, errors: np.ndarray, side: str, joint: Joint) -> np.ndarray:
+    """Mean error of a wall's face over a joint, for every draw: straight between its nodes."""
+    first = shape.unknowns.index(f"{side} {shape.heights[0]:.1f}")
+    nodes = errors[:, first : first + len(shape.heights)]
+    z = np.linspace(joint.gaps[0].at, joint.gaps[-1].at, 400)
+    drawn = np.array([np.interp(z, shape.heights, row) for row in nodes[:4000]])
+    mean: np.ndarray = drawn.mean(axis=1)
+    return mean
+
+
+def test_the_spread_at_a_corner_is_that_of_panes_set_in_drawn_rooms() -> None:
+    """Butt at 90 degrees: of what the second run is off, wall, gap and a step aside take shares.
+
+    The channel takes 12.7 mm, the corner its 1.6 mm and the 4 mm that the lapping pane can step
+    aside in or out; the gap shows its part of the corner's.
+    """
+    shape = turned(600.0, 500.0, angles=(90.0,), sd=0.8)
+    corner = WantedLite(kind="fixed", turn=Turn(angle=Angle(math.pi / 2)))
+    job = brief("fixed", corner)
+    (found,) = fit(job, shape)
+    assert isinstance(found.made, Enclosure)
+    errors = np.random.default_rng(3).normal(size=(4000, len(shape.shape))) * np.sqrt(
+        np.diag(shape.covariance)
+    )
+    cut = np.random.default_rng(4).normal(
+        scale=float(job.profile.plant.size_tolerance) / 2, size=4000
+    )
+    (joint,) = found.made.corners
+    wall = next(j for j in found.made.joints if j.between == ("fixed 2", "right wall"))
+    mark = errors[:, shape.unknowns.index("corner 1")]
+    off = wall_mean(shape, errors, "right", wall) - mark - cut
+    turn = errors[:, shape.unknowns.index("angle 1")] * 5.0
+    drawn = off * SEAL / (SEAL + 4.0 + CHANNEL) + turn
+    expected = math.hypot(float(drawn.std()), float(job.profile.setting_sd))
+    assert joint.gaps[0].predicted.sd == pytest.approx(expected, rel=0.03)
+
+
+def test_the_spread_beside_a_riser_is_that_of_panes_set_in_drawn_rooms() -> None:
+    """One pane between two channels takes the middle; its step goes with its left edge."""
+    steps: list[Step] = [("deck", 1, 700.0, None, 150.0, 150.0)]
+    shape = turned(1000.0, steps=steps, sd=0.8)
+    job = brief("fixed")
+    (found,) = fit(job, shape)
+    assert isinstance(found.made, Enclosure)
+    rng = np.random.default_rng(5)
+    errors = rng.normal(size=(4000, len(shape.shape))) * np.sqrt(np.diag(shape.covariance))
+    tolerance = float(job.profile.plant.size_tolerance) / 2
+    cut, stepped = rng.normal(scale=tolerance, size=(2, 4000))
+    left, right = (
+        wall_mean(shape, errors, side, next(j for j in found.made.joints if f"{side} wall" in j.id))
+        for side in ("left", "right")
+    )
+    x = left + 0.5 * (right - left - cut)
+    drawn = errors[:, shape.unknowns.index("step deck left")] - x - stepped
+    joint = next(j for j in found.made.joints if "riser" in j.id)
+    expected = math.hypot(float(drawn.std()), float(job.profile.setting_sd))
+    assert joint.gaps[0].predicted.sd == pytest.approx(expected, rel=0.03)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 from shapely import Polygon
@@ -26,7 +26,7 @@ def turn(angle: float = 90.0, **more: Any) -> Turn:
     return Turn(angle=Angle(math.radians(angle)), **more)
 
 
-def after(corner: Turn, kind: str = "fixed", **more: Any) -> WantedLite:
+def after(corner: Turn, kind: Literal["door", "fixed"] = "fixed", **more: Any) -> WantedLite:
     return WantedLite(kind=kind, turn=corner, **more)
 
 
@@ -68,7 +68,7 @@ def test_a_mitre_is_as_long_as_the_line_less_the_gap(angle: float) -> None:
     """Each bevel is half the turn; the outside face is longer by t tan(turn/2) than the inside."""
     half = math.radians(180.0 - angle) / 2
     for pane, run in zip(corner("mitre", angle).lites, (600.0, 500.0), strict=True):
-        where = "right" if pane.run == 1 else "left"
+        where: Literal["left", "right"] = "right" if pane.run == 1 else "left"
         middle = run - SILICONE / (2 * math.cos(half)) - WALL
         assert pane.bevel(where) == pytest.approx(half)
         assert width(pane) == pytest.approx(middle + T / 2 * math.tan(half), abs=0.03)

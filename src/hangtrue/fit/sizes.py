@@ -286,32 +286,29 @@ class _Rounding:
         return tuple(pane.outside for pane in self.row.panes)
 
     def nearest(self, down: Steps) -> Steps:
-        """Widths rounded down or up so that the row comes nearest to what was chosen.
+        """Widths rounded down or up so that each run comes nearest to what was chosen."""
+        steps = down
+        for run in self.row.runs:
+            steps = self._nearest_in(run, steps)
+        return steps
 
-        Along foot and top only the sum of the widths of a run counts; its joints share the rest.
-        """
+    def _nearest_in(self, run: range, down: Steps) -> Steps:
+        """The same for one run: only the sum of its widths counts, its joints share the rest."""
         sized = panes_of(self.sized.corners, len(self.row.panes))
-        widths = np.array(
-            [
-                sized[:, BOTTOM_RIGHT] - sized[:, BOTTOM_LEFT] + self.outside,
-                sized[:, TOP_RIGHT] - sized[:, TOP_LEFT] + self.outside,
-            ]
-        )
-        chosen = [widths[:, run].sum(axis=1) / self.grid for run in self.row.runs]
+        outside = np.array([pane.outside for pane in self.row.panes])
+        foot = (sized[:, BOTTOM_RIGHT] - sized[:, BOTTOM_LEFT] + outside)[run].sum()
+        top = (sized[:, TOP_RIGHT] - sized[:, TOP_LEFT] + outside)[run].sum()
+        chosen = float(foot) / self.grid, float(top) / self.grid
 
         def off(steps: Steps) -> float:
-            return max(
-                abs(sum(steps[i][k] for i in run) - float(sums[k]))
-                for run, sums in zip(self.row.runs, chosen, strict=True)
-                for k in (0, 1)
-            )
+            return max(abs(sum(steps[i][k] for i in run) - chosen[k]) for k in (0, 1))
 
-        best_first = sorted((down, *self._some_up(down)), key=off)
+        best_first = sorted((down, *self._some_up(run, down)), key=off)
         return next((steps for steps in best_first if self._allowed(steps)), down)
 
-    def _some_up(self, down: Steps) -> Iterator[Steps]:
+    def _some_up(self, run: range, down: Steps) -> Iterator[Steps]:
         """Every choice of widths to round up, fewest first; what is not raked stays square."""
-        groups = [group for i in range(len(down)) for group in self._groups(i)]
+        groups = [group for i in run for group in self._groups(i)]
         for count in range(1, len(groups) + 1):
             for chosen in combinations(groups, count):
                 ups = set(chain.from_iterable(chosen))
