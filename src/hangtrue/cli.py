@@ -136,6 +136,46 @@ def parser() -> argparse.ArgumentParser:
     )
     diagnose.set_defaults(run=_diagnose)
 
+    compare = commands.add_parser(
+        "compare",
+        help="all that the wishes leave open, side by side: best three, odds, why others lost",
+        description="Fit and check everything that the wishes leave open: the best three, why "
+        "every\nother lost, the chance of a remake, what drives it, and what to read next.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="Boxed sets are looked for beside the job. exit status: 0 something can be "
+        "ordered;\n1 nothing can, as things stand; 2 the input is wrong.",
+    )
+    compare.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
+    compare.add_argument(
+        "--out", type=Path, metavar="FOLDER", help="write a front view of each of the best three"
+    )
+    compare.add_argument(
+        "--units",
+        choices=("in", "mm", "both"),
+        help="units on the terminal, instead of the profile's",
+    )
+    compare.set_defaults(run=_compare)
+
+    learn = commands.add_parser(
+        "learn",
+        help="from finished jobs: each person's bias and scatter, near the default while few",
+        description="From gaps predicted and measured, and from repeated readings: bias and "
+        "scatter of\neach person at setting and with each instrument, near the default while few.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="exit status: 0 said; 2 the input is wrong.",
+    )
+    learn.add_argument("history", type=Path, metavar="HISTORY", help="finished jobs (YAML)")
+    learn.add_argument(
+        "--shop", default="inch-shop", help="shipped profile to hold against (default: %(default)s)"
+    )
+    learn.add_argument(
+        "--profile",
+        type=Path,
+        metavar="FILE",
+        help="write a profile that takes the learned numbers over (TOML, never overwritten)",
+    )
+    learn.set_defaults(run=_learn)
+
     schema = commands.add_parser("schema", help="print the JSON Schema of a document")
     schema.add_argument(
         "document",
@@ -279,6 +319,61 @@ def _hung(path: Path) -> tuple[Brief | None, Enclosure | None]:
         print(f"hangtrue: nothing was hung by this job: {made.why}", file=sys.stderr)
         return brief, None
     return brief, made
+
+
+def _compare(arguments: argparse.Namespace) -> int:
+    from hangtrue.compare import compare
+    from hangtrue.compare.shelf import boxed_sets_beside
+    from hangtrue.fit.enclosure import Enclosure
+    from hangtrue.job.problems import any_wrong
+    from hangtrue.job.read import read_job
+    from hangtrue.odds import odds
+    from hangtrue.odds.cures import after_cures
+    from hangtrue.odds.next_reading import advise
+    from hangtrue.paper import terminal
+    from hangtrue.paper.terminal_compare import comparison_text, odds_text, write_drawings
+
+    brief, problems = read_job(arguments.job)
+    print(terminal.problems(problems), end="", file=sys.stderr)
+    if brief is None or any_wrong(problems):
+        return BAD_INPUT
+    found = compare(brief.written_in(arguments.units), boxed_sets_beside(arguments.job))
+    text = comparison_text(found)
+    if found.best and isinstance(made := found.best[0].judged.alternative.made, Enclosure):
+        best = found.best[0].brief
+        chance = odds(best, found.opening, made)
+        cures = after_cures(best, found.opening, made, chance.remake)
+        advice = advise(best, found.opening, made, chance)
+        text = f"{text}\n\n{odds_text(best, chance, cures, advice)}"
+    print(text)
+    if arguments.out:
+        files = write_drawings(found, arguments.out)
+        print(f"{len(files)} drawings in {arguments.out}", file=sys.stderr)
+    return STOPS if not found.best or found.best[0].judged.verdict.stops else FITS
+
+
+def _learn(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.library import shipped_instruments, shipped_profiles
+    from hangtrue.odds.history import read_history
+    from hangtrue.odds.learn import as_profile, learn
+    from hangtrue.paper import terminal
+    from hangtrue.paper.terminal_compare import learned_text
+
+    history, problems = read_history(arguments.history)
+    print(terminal.problems(problems), end="", file=sys.stderr)
+    profile = shipped_profiles().get(arguments.shop)
+    if profile is None:
+        print(f"hangtrue: there is no shipped profile {arguments.shop!r}", file=sys.stderr)
+    if history is None or profile is None:
+        return BAD_INPUT
+    found = learn(history, profile, shipped_instruments())
+    print(learned_text(found))
+    if arguments.profile:
+        text = as_profile(found, profile, arguments.profile.stem)
+        with arguments.profile.open("x", encoding="utf-8") as file:
+            file.write(text)
+        print(f"Written: {arguments.profile}", file=sys.stderr)
+    return FITS
 
 
 def _new(arguments: argparse.Namespace) -> int:

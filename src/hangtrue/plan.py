@@ -7,9 +7,12 @@ from dataclasses import dataclass
 from hangtrue.check import check
 from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.fit import fit
+from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.measure import measure
 from hangtrue.measure.opening import Opening
+from hangtrue.odds import odds
+from hangtrue.odds.odds import Odds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +25,8 @@ class Plan:
         The alternative to build, with its findings.
     others
         Every other way the wishes left open, best first, each with what speaks against it.
+    odds
+        The chance that the best goes in on the day; None where nothing does.
 
     """
 
@@ -29,6 +34,7 @@ class Plan:
     opening: Opening
     best: Judged
     others: tuple[Judged, ...]
+    odds: Odds | None = None
 
     @property
     def verdict(self) -> Verdict:
@@ -41,4 +47,6 @@ def plan(brief: Brief) -> Plan:
     opening = measure(brief)
     judged = [check(brief, opening, way) for way in fit(brief, opening)]
     best, *others = sorted(judged, key=lambda way: way.rank)
-    return Plan(brief=brief, opening=opening, best=best, others=tuple(others))
+    made = best.alternative.made
+    chance = odds(brief, opening, made) if isinstance(made, Enclosure) else None
+    return Plan(brief=brief, opening=opening, best=best, others=tuple(others), odds=chance)

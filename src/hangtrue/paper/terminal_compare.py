@@ -8,6 +8,7 @@ from pathlib import Path
 
 from hangtrue.compare.ranking import Comparison, Lost, Option
 from hangtrue.fit.enclosure import Enclosure
+from hangtrue.job.brief import Brief
 from hangtrue.odds.cures import Cure
 from hangtrue.odds.learn import Hand, Learned
 from hangtrue.odds.next_reading import Advice
@@ -26,10 +27,8 @@ BAR = 24
 """Length of the longest bar of the curve."""
 
 
-def comparison_text(
-    found: Comparison, odds: Odds | None, cures: tuple[Cure, ...], advice: Advice | None
-) -> str:
-    """Say the best few, why the others lost, the width, and what would help."""
+def comparison_text(found: Comparison) -> str:
+    """Say the best few, why the others lost, and what the width does."""
     units = units_of(found.brief)
     parts = [
         _bounded(found),
@@ -37,10 +36,13 @@ def comparison_text(
         *_none(found),
         *_lost(found.lost),
         *_curves(found.curves, units),
-        *_odds(odds, cures, units),
-        *_advice(advice),
     ]
     return "\n\n".join(parts)
+
+
+def odds_text(brief: Brief, odds: Odds, cures: tuple[Cure, ...], advice: Advice) -> str:
+    """Say how likely a remake is, at which joint, what drives it and what would help."""
+    return "\n\n".join([*_odds(odds, cures, units_of(brief)), *_advice(advice)])
 
 
 def write_drawings(found: Comparison, folder: Path) -> tuple[Path, ...]:
@@ -95,16 +97,21 @@ def _lost(lost: tuple[Lost, ...]) -> Iterator[str]:
     """Say why the others lost; one line for all that lost for the same reason."""
     if not lost:
         return
-    counts = Counter(other.why for other in lost)
-    first = {other.why: other.title for other in reversed(lost)}
+    counts = Counter(_kind(other) for other in lost)
+    first = {_kind(other): other for other in reversed(lost)}
     lines = []
-    for why, count in list(counts.items())[:MOST_LOST]:
+    for kind, count in list(counts.items())[:MOST_LOST]:
         more = f" (and {count - 1} more)" if count > 1 else ""
-        lines.append(_item("  - ", f"{first[why]}{more}: {why}"))
+        lines.append(_item("  - ", f"{first[kind].title}{more}: {first[kind].why}"))
     left = sum(list(counts.values())[MOST_LOST:])
     if left:
         lines.append(_item("  - ", f"{left} more, each worse than these."))
     yield "Why the others lost\n" + "\n".join(lines)
+
+
+def _kind(lost: Lost) -> str:
+    """Reasons that begin alike are of one kind."""
+    return lost.why.split(":", maxsplit=1)[0]
 
 
 def _curves(curves: tuple[Curve, ...], units: Units) -> Iterator[str]:
@@ -128,9 +135,7 @@ def _curves(curves: tuple[Curve, ...], units: Units) -> Iterator[str]:
         )
 
 
-def _odds(odds: Odds | None, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
-    if odds is None:
-        return
+def _odds(odds: Odds, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
     rows = [
         (
             j.joint,
@@ -142,7 +147,7 @@ def _odds(odds: Odds | None, cures: tuple[Cure, ...], units: Units) -> Iterator[
     ]
     error = f"{100 * odds.remake.sd:.2g}"
     words = (
-        f"Chance of a remake, first alternative: {said_chance(odds.remake.value)} "
+        f"Chance of a remake: {said_chance(odds.remake.value)} "
         f"(± {error} % from drawing, {odds.draws:,} draws from seed {odds.seed}"
         f"{', weighted' if odds.weighted else ''})."
     )
@@ -153,9 +158,7 @@ def _odds(odds: Odds | None, cures: tuple[Cure, ...], units: Units) -> Iterator[
         yield "After what is still allowed on site\n" + "\n".join(lines)
 
 
-def _advice(advice: Advice | None) -> Iterator[str]:
-    if advice is None:
-        return
+def _advice(advice: Advice) -> Iterator[str]:
     drivers = [_item("  - ", f"{d.share:.0%} {d.origin}: {d.name}") for d in advice.drivers[:5]]
     if drivers:
         yield "What drives it\n" + "\n".join(drivers)
