@@ -9,7 +9,7 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
-MODULES = ("bench_measure", "bench_fit", "bench_plan")
+MODULES = ("bench_measure", "bench_fit", "bench_plan", "bench_strength")
 
 
 def machine() -> str:

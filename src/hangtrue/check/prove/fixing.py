@@ -171,10 +171,16 @@ def _ec5(fixing: Fixing, duration: str) -> Capacity:
 
 
 def use(fixing: Fixing, capacity: Capacity, tension_N: float, shear_N: float) -> float:
-    """Load over capacity of a screw pulled and sheared at once; up to 1 it holds."""
-    if fixing.rules == "nds":
-        return wood.combined_use(tension_N, shear_N, capacity.withdrawal_N, capacity.lateral_N)
-    return eurocode5.combined_use(tension_N, shear_N, capacity.withdrawal_N, capacity.lateral_N)
+    """Load over capacity of a screw pulled and sheared at once; up to 1 it holds.
+
+    The NDS interpolates by the angle of the load, so that a little pull would make a sheared screw
+    better; here it is never better than under either alone.
+    """
+    out, along = capacity.withdrawal_N, capacity.lateral_N
+    if fixing.rules != "nds":
+        return eurocode5.combined_use(tension_N, shear_N, out, along)
+    both = wood.combined_use(tension_N, shear_N, out, along)
+    return max(both, tension_N / out, shear_N / along)
 
 
 def stock_lengths() -> tuple[float, ...]:

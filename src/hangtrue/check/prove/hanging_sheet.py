@@ -250,7 +250,7 @@ def _wood_steps(fixing: Fixing, used: Use) -> Iterator[Step]:
                value=borne.withdrawal_N, unit="N", source=code)  # fmt: skip
     yield Step(what="Lateral, adjusted", symbol="Z'", formula="Z × factors",
                value=borne.lateral_N, unit="N", source=code)  # fmt: skip
-    formula = "√(T² + R²) / (W' Z' / (W' cos² α + Z' sin² α)), tan α = T/R"
+    formula = "most of T/W', R/Z', √(T² + R²) (W' cos² α + Z' sin² α) / (W' Z'), tan α = T/R"
     yield Step(what="Used", symbol="u",
                formula=formula if nds else "(γ T/W')² + (γ R/Z')²", value=used.use,
                source=code, clause="eq. 12.4-1" if nds else "8.7.3, eq. 8.28")  # fmt: skip
