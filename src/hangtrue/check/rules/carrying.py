@@ -10,7 +10,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.sheet import CalculationSheet, Given, Step
-from hangtrue.check.wording import article, sentence
+from hangtrue.check.wording import article, listed
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
 from hangtrue.mechanics.lifting import (
@@ -68,10 +68,13 @@ class Screen:
     needs="glass",
 )
 def carrying(case: Case) -> Iterable[Finding]:
-    """Screen the mass of every pane."""
+    """Screen the mass of every pane; panes that take as many people are one finding."""
     screen = _screen(case)
+    groups: dict[int | None, list[Lite]] = {}
     for pane in case.lites:
-        yield _pane(case, pane, screen)
+        groups.setdefault(screen.people(pane.mass_kg), []).append(pane)
+    for people, panes in groups.items():
+        yield _group(case, panes, people, screen)
 
 
 def _screen(case: Case) -> Screen:
@@ -109,32 +112,31 @@ def _niosh(hours: float) -> Screen:
     return Screen(each_kg=limit.limit_kg, source="niosh-94-110", steps=tuple(steps))
 
 
-def _pane(case: Case, pane: Lite, screen: Screen) -> Finding:
-    people = screen.people(pane.mass_kg)
-    who = {1: "One person", 2: "Two people", 3: "Three people"}.get(people or 0, "No team by hand")
-    done = "may" if people else "should"
+def _group(case: Case, panes: list[Lite], people: int | None, screen: Screen) -> Finding:
+    heaviest = max(panes, key=lambda pane: pane.mass_kg)
+    each = listed([f"{article(pane.id)} of {case.weigh(pane.mass_kg)}" for pane in panes])
+    who = {1: "One person carries", 2: "Two people carry", 3: "Three people carry"}
     alone = people == ALONE
     return Finding(
         level=Level.PASS if alone else Level.NOTE,
-        where=pane.id,
-        found=f"{sentence(article(pane.id))} weighs {case.weigh(pane.mass_kg)}. {who} {done} lift "
-        f"it by this screen, which allows one person {case.weigh(screen.each_kg)}.",
+        where=listed([pane.id for pane in panes]),
+        found=f"{who.get(people or 0, 'No team by hand carries')} {each}: this screen allows one "
+        f"person {case.weigh(screen.each_kg)}.",
         means="" if alone else OUTSIDE,
-        do="" if alone else _do(pane, people),
-        value=Estimate(pane.mass_kg),
+        do="" if alone else _do(heaviest, people),
+        value=Estimate(heaviest.mass_kg),
         limit=screen.each_kg,
         unit="kg",
         source=screen.source,
-        sheet=_sheet(pane, screen, people),
+        sheet=_sheet(heaviest, screen, people),
     )
 
 
 def _do(pane: Lite, people: int | None) -> str:
-    cups = cups_needed(pane.mass_kg)
-    grips = f"{cups} hand cups, on clean, dry, smooth glass only"
+    grips = f"{cups_needed(pane.mass_kg)} hand cups, on clean, dry, smooth glass only"
     if people is None:
         return f"Bring a trolley and a lifter, and {grips}; on textured glass cups do not hold."
-    return f"Be {'two' if people == 2 else 'three'} for it, with {grips}."  # noqa: PLR2004
+    return f"Have {grips}."
 
 
 def cups_needed(mass_kg: float) -> int:
