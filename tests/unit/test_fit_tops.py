@@ -11,7 +11,7 @@ import pytest
 from shapely import Polygon
 
 from hangtrue.fit import fit
-from hangtrue.fit.enclosure import Enclosure, Lite
+from hangtrue.fit.enclosure import Enclosure, Lite, NoFit
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Projection, Turn, Wall, Walls, WantedLite
 from hangtrue.job.wishes import Bar
@@ -88,6 +88,25 @@ def test_every_gap_of_a_transom_is_in_its_joint() -> None:
     assert known["transom to ceiling"].level
     for chain in transom.chains:
         assert chain.opening + sum(d.amount for d in chain.deductions) == pytest.approx(chain.glass)
+
+
+def test_a_ceiling_too_low_for_a_transom_is_said() -> None:
+    job = brief(
+        lite("fixed", head="ceiling"), lite("door", width=Length(700.0), head="transom"),
+        transom_at=Length(1990.0),
+    )  # fmt: skip
+    (only,) = fit(job, turned(1200.0, ceiling=(2100.0, 1980.0)))
+    assert isinstance(only.made, NoFit)
+    assert only.made.why == "Door, neighbours and ceiling leave no room for the transom."
+
+
+def test_glass_that_falls_in_two_is_said() -> None:
+    """Beside a bench a leg of less than 41 mm is left; the hinge is let in 41 mm deep."""
+    steps: list[Step] = [("bench", 1, None, 572.0, 900.0, 900.0)]
+    job = brief(lite("fixed", width=Length(600.0)), lite("door", width=Length(600.0)))
+    found = fit(job, turned(1221.0, steps=steps))
+    assert isinstance(found[0].made, NoFit)
+    assert found[0].made.why == "Steps and fittings together cut fixed 1 in two."
 
 
 # ---------------------------------------------------------------------- bars

@@ -22,7 +22,7 @@ from hangtrue.fit.goals import Task, shortfall
 from hangtrue.fit.heads import headed
 from hangtrue.fit.joining import joints, least_margin
 from hangtrue.fit.layout import Fittings, Way, fittings, row
-from hangtrue.fit.panes import lites
+from hangtrue.fit.panes import CutInTwoError, lites
 from hangtrue.fit.places import Places, top_of
 from hangtrue.fit.room import Room, room
 from hangtrue.fit.rows import Row
@@ -38,7 +38,7 @@ from hangtrue.fit.sizes import (
 )
 from hangtrue.fit.splitting import split
 from hangtrue.fit.steps import step_joints
-from hangtrue.fit.transoms import transom_joints, transoms
+from hangtrue.fit.transoms import NoRoomError, transom_joints, transoms
 from hangtrue.fit.ways import items_on, thicknesses, ways
 from hangtrue.fit.wording import gap_words, said
 from hangtrue.job.brief import Brief
@@ -278,7 +278,16 @@ class View:
         )
         if isinstance(answer, Stuck):
             return self.no_fit(answer.task, choice)
-        return self.enclosure(answer, choice)
+        try:
+            return self.enclosure(answer, choice)
+        except CutInTwoError as error:
+            words = f"{error.pane}: one piece of glass beside its steps, hinges and clamps"
+            why = f"Steps and fittings together cut {error.pane} in two."
+            return _no_pane(choice, error.pane, words, why)
+        except NoRoomError as error:
+            words = f"{error.pane}: some height and width between door, neighbours and ceiling"
+            why = f"Door, neighbours and ceiling leave no room for the {error.pane}."
+            return _no_pane(choice, error.pane, words, why)
 
     def enclosure(self, answer: Setting, choice: Choice) -> Enclosure:
         """Draw the panes and predict the gaps where the room really is."""
@@ -342,6 +351,11 @@ class View:
         limit = places.ranges[k].least if least else places.ranges[k].most
         words = gap_words(places.joint, at, limit, self.brief.job.unit, least=least)
         return Clash(requirement=words, joint=places.joint.id, at=at)
+
+
+def _no_pane(choice: Choice, pane: str, words: str, why: str) -> NoFit:
+    clash = Clash(requirement=words, joint=pane, at=0.0)
+    return NoFit(choice=choice, missing=0.0, clashes=(clash,), why=why)
 
 
 def _no_glass(brief: Brief, used: Fittings, way: Way) -> NoFit:

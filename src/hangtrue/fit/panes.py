@@ -33,6 +33,14 @@ CIRCLE = 32
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
+class CutInTwoError(ValueError):
+    """What has to be cut out of a pane leaves it in pieces, or leaves nothing of it."""
+
+    def __init__(self, pane: str) -> None:
+        super().__init__(f"{pane} is cut in two")
+        self.pane = pane
+
+
 def lites(scene: Scene, thickness: float) -> tuple[Lite, ...]:
     """Draw every pane of a row, left to right, then its transoms."""
     row = (_lite(scene, i, thickness) for i in range(len(scene.row.panes)))
@@ -44,7 +52,10 @@ def _lite(scene: Scene, i: int, thickness: float) -> Lite:
     blank = Blank.of(scene, i)
     steps = cuts(scene, i, blank)
     notched, holes = _cut_outs(scene, i, blank, steps)
-    outline = less(blank.outline, (n.corners for n in notched)) if notched else blank.outline
+    try:
+        outline = less(blank.outline, (n.corners for n in notched)) if notched else blank.outline
+    except ValueError as error:
+        raise CutInTwoError(pane.id) from error
     shape = figure(outline, (_circle(h) for h in holes))
     edges = tuple(_edges(scene, i, blank))
     return Lite(

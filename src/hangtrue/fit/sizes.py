@@ -167,7 +167,8 @@ def _shared_out(brief: Brief, row: Row, room: Room, run: range) -> Vector:
             widths[i] = usual_width(brief, row.panes[i])
     open_ones = sum(w is None for w in widths.values())
     rest = high - low - math.fsum(w for w in widths.values() if w is not None)
-    share = max(rest, 0.0) / open_ones if open_ones else 0.0
+    least = float(brief.profile.plant.width_least)
+    share = max(rest / open_ones, least) if open_ones else 0.0
     ends = np.cumsum([low, *(share if w is None else w for w in widths.values())])
     # What was wished may be longer or shorter than the run: in proportion, then.
     fitting: Vector = low + (ends - low) * (high - low) / (ends[-1] - low)

@@ -54,6 +54,14 @@ class Transom:
     ceiling: tuple[Vector, Matrix]
 
 
+class NoRoomError(ValueError):
+    """Door, neighbours and ceiling leave no room for a transom."""
+
+    def __init__(self, pane: str) -> None:
+        super().__init__(f"no room for the {pane}")
+        self.pane = pane
+
+
 def transoms(scene: Scene) -> tuple[Transom, ...]:
     """Cut a pane to the room above every door that is under one, from left to right."""
     doors = [i for i, pane in enumerate(scene.row.panes) if pane.head == "transom"]
@@ -81,6 +89,8 @@ def _transom(scene: Scene, i: int, name: str) -> Transom:
     ]
     # What rounding leaves is shared by the gaps above and below.
     z += (max(*off, 0.0) + min(*off, 0.0)) / 2
+    if min(*rises, width) <= 0:
+        raise NoRoomError(name)
     tops = [z + rise for rise in rises]
     return Transom(
         id=name, door=i, left=left, right=right, head=head,
