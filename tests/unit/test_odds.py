@@ -21,7 +21,7 @@ from hangtrue.measure.opening import Opening
 from hangtrue.odds import odds
 from hangtrue.odds.boxes import bracket
 from hangtrue.odds.cures import after_cures, tilted
-from hangtrue.odds.drawing import chance, deciding, factor, faces, noise, stretches
+from hangtrue.odds.drawing import chance, deciding, faces, factor, noise, stretches
 from hangtrue.odds.drivers import by_origin, drivers, readings_of
 from hangtrue.odds.margins import by_program, circuits, decided, margin, margins, system
 from hangtrue.odds.model import Model, NotACovarianceError, Place, Source, model
@@ -303,7 +303,7 @@ def test_the_covariance_of_an_opening_is_the_sum_of_what_its_readings_leave() ->
 
 
 def test_reading_more_never_makes_a_covariance_larger() -> None:
-    brief, opening, _ = room("wren")
+    _brief, opening, _ = room("wren")
     a = np.zeros(len(opening.shape))
     a[-1] = 1.0
     after = once_read(

@@ -6,6 +6,7 @@ a fixed order, never by eigenvectors, whose signs and turns differ from one libr
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
@@ -16,15 +17,12 @@ import numpy as np
 from scipy import special
 
 from hangtrue.measure.opening import Matrix, Vector
-from hangtrue.odds.margins import Flags, System, margin
+from hangtrue.odds.margins import Flags, Index, System, in_one_thread, margin
 from hangtrue.odds.model import Model, NotACovarianceError
 from hangtrue.source import cites
 
 BLOCK, STRETCH = 1024, 32 * 1024
 """Draws that are held at once: few enough to stay near the processor; and drawn in one go."""
-
-SHARED = 200_000
-"""Multiplications that a product takes before a library thinks of sharing them."""
 
 FINEST = 1e-9
 """Variance that is left out when a covariance is factorised, mm2: a deviation of 0.00003 mm."""
@@ -47,8 +45,11 @@ PLAIN = 0.1
 NEVER = 1e6
 """A bound that is never reached, mm."""
 
-COMBINATIONS = 20_000
+COMBINATIONS = 2_000
 """Rows that could fail together are looked at one by one up to so many combinations."""
+
+TIGHTEST = 500
+"""Combinations that are looked at for the likeliest ways to fail."""
 
 ALIKE = 0.98
 """Correlation from which on two ways to fail count as one when draws are shifted."""
@@ -113,20 +114,6 @@ class Noise:
         return noise + self.uniform @ flat if len(flat) else noise
 
 
-def in_one_thread(a: Matrix, z: Matrix) -> Matrix:
-    """Multiply (r, d) with (d, N) in pieces too small for a library to share among threads.
-
-    For products of this size the sharing costs more than it saves, and where the processor is busy
-    it costs a hundred times as much.
-    """
-    product = np.empty((len(a), z.shape[1]))
-    step = max(SHARED // max(a.size, 1), 16)
-    for start in range(0, z.shape[1], step):
-        piece = slice(start, start + step)
-        np.matmul(a, z[:, piece], out=product[:, piece])
-    return product
-
-
 def noise(model: Model, system: System) -> Noise:
     """Work out the noise of every row of the system."""
     turn = system.sign[:, None]
@@ -170,17 +157,16 @@ def deciding(every: Noise) -> Noise:
 
 def _mark(every: Noise, pull: Pull, needed: Flags) -> bool:
     """Mark the rows (lower bounds, upper bounds) that may fail together; say if any may."""
-    together = _together(every, pull)
-    if together is None:
-        for g, _, upper in pull:
-            if g < every.system.groups:
-                needed[int(upper), every.system.members[g]] = True
+    sides = [(every.system.members[g], upper) for g, _, upper in pull if g < every.system.groups]
+    if math.prod(rows.stop - rows.start for rows, _ in sides) > COMBINATIONS:
+        for rows, upper in sides:
+            needed[int(upper), rows] = True
         return True
-    mean, slope, sides = together
+    mean, slope, chosen = _together(every, pull, COMBINATIONS)
     fails = mean < SURE * np.sqrt((slope**2).sum(axis=1))
-    which = np.unravel_index(np.flatnonzero(fails), [rows.stop - rows.start for rows, _ in sides])
-    for (rows, upper), members in zip(sides, which, strict=True):
-        needed[int(upper), rows.start + np.unique(members)] = True
+    which = np.unravel_index(np.flatnonzero(fails), [len(rows) for rows, _ in chosen])
+    for (mine, upper), members in zip(chosen, which, strict=True):
+        needed[int(upper), mine[np.unique(members)]] = True
     return bool(fails.any())
 
 
@@ -299,10 +285,7 @@ def faces(drawn: Noise) -> tuple[Face, ...]:
     """Find the likeliest ways to fail, the likeliest first; of those that go together, one."""
     found: list[Face] = []
     for pull in pulls(drawn.system):
-        together = _together(drawn, pull)
-        if together is None:
-            continue
-        mean, slope, _ = together
+        mean, slope, _ = _together(drawn, pull, TIGHTEST)
         slope = slope[:, : drawn.normal.shape[1]]
         size = np.sqrt((slope**2).sum(axis=1))
         beta = np.divide(mean, size, out=np.full(len(mean), np.inf), where=size > 0.0)
@@ -316,37 +299,44 @@ def faces(drawn: Noise) -> tuple[Face, ...]:
 
 def _apart(ordered: list[Face]) -> Iterator[Face]:
     """Leave out what nearly always fails together with something likelier."""
-    kept: list[Vector] = []
-    for face in ordered:
-        way = face.slope / np.linalg.norm(face.slope)
-        if all(float(way @ other) < ALIKE for other in kept):
-            kept.append(way)
+    if not ordered:
+        return
+    ways = np.array([face.slope for face in ordered])
+    ways /= np.linalg.norm(ways, axis=1)[:, None]
+    left = np.ones(len(ordered), dtype=np.bool_)
+    for k, face in enumerate(ordered):
+        if left[k]:
+            left &= ways @ ways[k] < ALIKE
             yield face
 
 
-Together = tuple[Matrix, Matrix, list[tuple[slice, bool]]]
+Together = tuple[Vector, Matrix, list[tuple[Index, bool]]]
 
 
-def _together(every: Noise, pull: Pull) -> Together | None:
-    """Room (n,) and its slope (n, d + u) for every combination of rows that pull; and their sides.
+def _together(every: Noise, pull: Pull, most: int) -> Together:
+    """Room (n,) and its slope (n, d + u) for combinations of rows that pull; and their sides.
 
-    None where they are too many to be looked at.
+    All combinations, or where they are more than `most` those of the tightest rows of each side.
     """
     system = every.system
     sides = [(system.members[g], w, up) for g, w, up in pull if g < system.groups]
-    if np.prod([rows.stop - rows.start for rows, _, _ in sides], dtype=np.float64) > COMBINATIONS:
-        return None
+    whole = math.prod(rows.stop - rows.start for rows, _, _ in sides)
+    few = None if whole <= most else int(most ** (1.0 / len(sides)))
     room = sum(
         w * float(system.bounds[g - system.groups]) for g, w, _ in pull if g >= system.groups
     )
     both = np.hstack([every.normal, every.uniform])
     mean, slope = np.full(1, room), np.zeros((1, both.shape[1]))
+    chosen: list[tuple[Index, bool]] = []
     for rows, weight, upper in sides:
         sign = weight if upper else -weight
-        bound = system.high[rows] if upper else system.low[rows]
-        mean = (mean[:, None] + sign * bound).ravel()
-        slope = (slope[:, None] - sign * both[rows]).reshape(-1, slope.shape[1])
-    return mean, slope, [(rows, upper) for rows, _, upper in sides]
+        bound = system.high if upper else system.low
+        mine = np.arange(rows.start, rows.stop)
+        mine = mine[np.argsort(sign * bound[mine], kind="stable")[:few]]
+        mean = (mean[:, None] + sign * bound[mine]).ravel()
+        slope = (slope[:, None] - sign * both[mine]).reshape(-1, slope.shape[1])
+        chosen.append((mine, upper))
+    return mean, slope, chosen
 
 
 def pulls(system: System) -> Iterator[Pull]:

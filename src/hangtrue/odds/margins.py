@@ -37,6 +37,9 @@ FAR = 1000.0
 
 NOUGHT = 1e-9
 
+SHARED = 200_000
+"""Multiplications that a product takes before a library thinks of sharing them."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class System:
@@ -201,6 +204,20 @@ def limits(system: System, noise: Matrix) -> tuple[Matrix, Matrix]:
     return np.vstack([low, -fixed]), np.vstack([high, fixed])
 
 
+def in_one_thread(a: Matrix, z: Matrix) -> Matrix:
+    """Multiply (r, d) with (d, N) in pieces too small for a library to share among threads.
+
+    For products of this size the sharing costs more than it saves, and where the processor is busy
+    it costs a hundred times as much.
+    """
+    product = np.empty((len(a), z.shape[1]))
+    step = max(SHARED // max(a.size, 1), 16)
+    for start in range(0, z.shape[1], step):
+        piece = slice(start, start + step)
+        np.matmul(a, z[:, piece], out=product[:, piece])
+    return product
+
+
 def slacks(system: System, noise: Matrix) -> Matrix:
     """Room (c + g, N) by every elementary vector, then by every group against itself, mm a gap.
 
@@ -214,7 +231,8 @@ def slacks(system: System, noise: Matrix) -> Matrix:
         raise LookupError("more elementary vectors than are listed")
     low, high = limits(system, noise)
     up, down = np.maximum(system.circuits, 0.0), np.minimum(system.circuits, 0.0)
-    room = np.hstack([up, down]) / system.weight[:, None] @ np.vstack([high, low])
+    both = np.hstack([up, down]) / system.weight[:, None]
+    room = in_one_thread(both, np.vstack([high, low]))
     return np.vstack([room, (high - low)[: system.groups] / 2])
 
 

@@ -249,18 +249,23 @@ def _edge(row: _Row, pane: Lite, side: Side, sign: float) -> None:
 
 
 def _level(opening: Opening, row: _Row, joint: Joint, panes: dict[str, Lite]) -> None:
-    """Gap below or above a pane; all panes hang from one top line, so a foot shows the height."""
+    """Gap below or above a pane; all panes hang from one top line, so a foot shows the height.
+
+    A transom is set by itself between the door and what is above.
+    """
     pane, other = joint.between
-    x, above = row.place.at, other in panes or other == "ceiling"
+    x = row.place.at
+    up = f"{pane} up" if panes[pane].kind == "transom" else UP
     if other == "ceiling":
         row.shape += opening.ceiling(x).coefficients
-        row.move(UP, -1.0)
+        row.move(up, -1.0)
         return
-    if above:
-        row.part(f"height of {pane}", -1.0)
+    if other in panes:
+        row.move(f"{other} up", 1.0)
+        row.move(up, -1.0)
         row.part(f"height of {other}", -1.0)
         return
-    row.move(UP, 1.0)
+    row.move(up, 1.0)
     row.part(f"height of {pane}", -1.0)
     if other in opening.steps:
         step = opening.step(other)

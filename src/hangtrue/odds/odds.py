@@ -31,7 +31,7 @@ from hangtrue.odds.drawing import (
     stretches,
     toward,
 )
-from hangtrue.odds.margins import Index, decided, slacks, system
+from hangtrue.odds.margins import Index, decided, in_one_thread, slacks, system
 from hangtrue.odds.model import Model, Place, model
 from hangtrue.tables import table
 
@@ -148,8 +148,9 @@ def odds_of(of: Model, seed: int, count: int) -> Odds:
         return _one_by_one(of, seed, count)
     drawn = noise(of, found)
     shifts = where_rare(drawn)
-    tallies = [_tallied(drawn, block) for block in blocks(drawn, seed, count, shifts)]
-    failures = _failures(of, drawn, tallies, count)
+    ways = tuple(pulls(found))
+    tallies = [_tallied(drawn, ways, block) for block in blocks(drawn, seed, count, shifts)]
+    failures = _failures(of, drawn, ways, tallies, count)
     return Odds(
         remake=risk(np.concatenate([t.weight for t in tallies]), count),
         draws=count,
@@ -193,7 +194,7 @@ class _Tally:
     code: Index
 
 
-def _tallied(drawn: Noise, block: Draws) -> _Tally:
+def _tallied(drawn: Noise, ways: tuple[Pull, ...], block: Draws) -> _Tally:
     seen = drawn.of(block.normal, block.uniform)
     room = slacks(drawn.system, seen)
     failed = np.flatnonzero(room.min(axis=0) < 0.0)
@@ -201,12 +202,8 @@ def _tallied(drawn: Noise, block: Draws) -> _Tally:
     code = np.zeros(len(failed), dtype=np.intp)
     for w in np.unique(way):
         mine = way == w
-        code[mine] = _coded(drawn, seen[:, failed[mine]], _listed(drawn)[w])
+        code[mine] = _coded(drawn, seen[:, failed[mine]], ways[w])
     return _Tally(weight=block.weight[failed], way=way, code=code)
-
-
-def _listed(drawn: Noise) -> tuple[Pull, ...]:
-    return tuple(pulls(drawn.system))
 
 
 def _coded(drawn: Noise, seen: Matrix, pull: Pull) -> Index:
@@ -224,7 +221,9 @@ def _coded(drawn: Noise, seen: Matrix, pull: Pull) -> Index:
     return number
 
 
-def _failures(of: Model, drawn: Noise, tallies: list[_Tally], count: int) -> tuple[Failure, ...]:
+def _failures(
+    of: Model, drawn: Noise, ways: tuple[Pull, ...], tallies: list[_Tally], count: int
+) -> tuple[Failure, ...]:
     """Put together what failed alike, likeliest first."""
     chances: dict[tuple[int, int], float] = defaultdict(float)
     for tally in tallies:
@@ -232,7 +231,6 @@ def _failures(of: Model, drawn: Noise, tallies: list[_Tally], count: int) -> tup
             tally.way.tolist(), tally.code.tolist(), tally.weight.tolist(), strict=True
         ):
             chances[way, code] += weight / count
-    ways = _listed(drawn)
     ordered = sorted(chances.items(), key=lambda item: (-item[1], item[0]))
     return tuple(
         Failure(pull=_pull(of, drawn, ways[way], code), chance=chance)
@@ -287,10 +285,12 @@ def shown(of: Model, seed: int, count: int = SHOWN) -> Matrix:
     Each joint takes of it in proportion to what it can take up.
     """
     rng = np.random.Generator(np.random.SFC64((seed, 2**20)))
-    root, flat = factor(of.noise), of.uniform
-    seen = root @ rng.standard_normal((root.shape[1], count))
-    seen += flat @ rng.uniform(-(3**0.5), 3**0.5, (flat.shape[1], count))
-    gaps: Matrix = of.planned[:, None] + sharing(of) @ seen
+    left = sharing(of)
+    root, flat = left @ factor(of.noise), left @ of.uniform
+    seen = in_one_thread(root, rng.standard_normal((root.shape[1], count)))
+    if flat.shape[1]:
+        seen += in_one_thread(flat, rng.uniform(-(3**0.5), 3**0.5, (flat.shape[1], count)))
+    gaps: Matrix = of.planned[:, None] + seen
     return gaps
 
 
@@ -323,7 +323,7 @@ def _one_by_one(of: Model, seed: int, count: int) -> Odds:
     sizes = root.shape[1], flat.shape[1]
 
     def failed(block: Draws) -> Vector:
-        seen = root @ block.normal
+        seen = in_one_thread(root, block.normal)
         if len(block.uniform):
             seen = seen + flat @ block.uniform
         return block.weight[~decided(of, seen)]
