@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -18,8 +19,9 @@ from hangtrue.check.prove.held_pane import HeldPane, held_pane
 from hangtrue.check.prove.swinging import Swing, chance_within
 from hangtrue.check.rules.carrying import cups_needed
 from hangtrue.estimate import Estimate
-from hangtrue.mechanics import plate_mesh
+from hangtrue.mechanics import mesher_process, plate_mesh
 from hangtrue.mechanics.customary import GRAVITY, INCH, POUND_FORCE
+from hangtrue.mechanics.mesher_process import Mesher, MesherFailed
 from hangtrue.mechanics.plate import forget, solve
 from hangtrue.mechanics.plate_model import PlateFault, PointLoad
 from hangtrue.mechanics.ranges import OutOfRange
@@ -261,19 +263,31 @@ def test_a_negative_load_is_no_load() -> None:
         pane_case("push", row)
 
 
-def test_a_mesher_that_does_not_come_back_is_walked_away_from(
-    monkeypatch: pytest.MonkeyPatch,
+def test_a_mesher_that_does_not_come_back_is_given_up(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """The pane has no answer then, and no later one has; nothing hangs, nothing passes."""
-    monkeypatch.setattr(plate_mesh, "LIMIT", 0.0)
-    monkeypatch.setattr(plate_mesh, "GIVEN_UP", type(plate_mesh.GIVEN_UP)())
+    """The pane has no answer then; the next one gets a new process, and nothing hangs."""
+    sleeper = tmp_path / "sleeper.py"
+    sleeper.write_text("import time; time.sleep(60)\n", "utf-8")
+    slow = Mesher(sleeper)
+    with pytest.raises(MesherFailed, match="in time"):
+        slow.ask({}, limit=0.2)
+    monkeypatch.setattr(plate_mesh, "MESHER", slow)
+    monkeypatch.setattr(mesher_process, "LIMIT", 0.2)
     forget()
     plate = strip(10.0, 9.02, 1981.0).plate("as it is")
     push = [PointLoad(at=(762.0, 900.0), force_N=1.0)]
     with pytest.raises(PlateFault, match="did not come back"):
-        solve(replace(plate, mesh_size=4.0), push)
-    with pytest.raises(PlateFault, match="did not come back"):
         solve(plate, push)
+    monkeypatch.undo()
+    assert solve(plate, push).deflection((762.0, 900.0)) > 0
+
+
+def test_a_mesher_that_dies_is_no_answer(tmp_path: Path) -> None:
+    dying = tmp_path / "dying.py"
+    dying.write_text("raise SystemExit(1)\n", "utf-8")
+    with pytest.raises(MesherFailed):
+        Mesher(dying).ask({}, limit=5.0)
 
 
 def test_cups_come_in_pairs() -> None:

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from threading import Event, Thread
-from typing import Any
 
 import numpy as np
-from netgen.geom2d import SplineGeometry  # type: ignore[import-untyped]
 from numpy.typing import NDArray
 from shapely import LineString
 from shapely import Point as Place
 
 from hangtrue.geometry import Outline, Point, anticlockwise
+from hangtrue.mechanics.mesher_process import MESHER
 from hangtrue.mechanics.plate_element import Array, areas, barycentric_gradients
 from hangtrue.mechanics.plate_model import SNAP
 
@@ -21,22 +19,8 @@ Indices = NDArray[np.int64]
 
 GROWTH = 0.3
 """How fast element sizes may change, as the mesher counts it."""
-LIMIT = 5.0
-"""s after which the mesher is given up; a pane takes some hundredths."""
 BLOCK = 64
 """Points located at a time, to bound memory."""
-
-
-GIVEN_UP = Event()
-"""Set once the mesher was left running; it cannot be trusted again in this process."""
-
-
-class MeshGivenUp(RuntimeError):  # noqa: N818 - it says what was done
-    """The mesher did not come back in time, now or earlier in this process."""
-
-    def __init__(self) -> None:
-        """Say so in words."""
-        super().__init__(f"the mesher did not come back within {LIMIT:g} s")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -90,59 +74,18 @@ def mesh(
         Points on the edge that must become nodes.
 
     """
-    geometry = SplineGeometry()
     extra = (*marks, *(point for point, _ in fine))
-    for number, ring in enumerate((outline, *holes)):
-        ring_points = with_points(anticlockwise(ring), extra)
-        _append(geometry, ring_points, dict(fine), glass_left=number == 0)
-    made = _generated(geometry, size)
-    nodes = np.array(made.Coordinates()[:, :2], dtype=float)
-    triangles = made.Elements2D().NumPy()["nodes"].astype(np.int64) - 1
+    sizes = dict(fine)
+    rings = [
+        [(x, y, sizes.get((x, y), 1e9)) for x, y in with_points(anticlockwise(ring), extra)]
+        for ring in (outline, *holes)
+    ]
+    made = MESHER.ask({"rings": rings, "size": size, "growth": GROWTH})
+    nodes = np.array(made["nodes"], dtype=float)
+    triangles = np.array(made["triangles"], dtype=np.int64)
     turned = areas(nodes[triangles]) < 0
     triangles[turned] = triangles[turned][:, ::-1]
     return Mesh(nodes=nodes, triangles=triangles)
-
-
-def _generated(geometry: SplineGeometry, size: float) -> Any:  # noqa: ANN401 - the library is untyped
-    """Run the mesher, but not for ever: it lets other threads run, so it can be walked away from.
-
-    Raises
-    ------
-    MeshGivenUp
-        If it is not done in time. It then still runs somewhere, and no further pane is meshed in
-        this process: the library keeps one state for all.
-
-    """
-    if GIVEN_UP.is_set():
-        raise MeshGivenUp
-    made: list[Any] = []
-    failed: list[Exception] = []
-
-    def run() -> None:
-        try:
-            made.append(geometry.GenerateMesh(maxh=size, grading=GROWTH))
-        except Exception as error:  # noqa: BLE001 - handed to the caller, whatever it is
-            failed.append(error)
-
-    worker = Thread(target=run, name="mesher", daemon=True)
-    worker.start()
-    worker.join(LIMIT)
-    if failed:
-        raise failed[0]
-    if not made:
-        GIVEN_UP.set()
-        raise MeshGivenUp
-    return made[0]
-
-
-def _append(
-    geometry: SplineGeometry, ring: Outline, sizes: dict[Point, float], *, glass_left: bool
-) -> None:
-    ids = [geometry.AppendPoint(x, y, maxh=sizes.get((x, y), 1e9)) for x, y in ring]
-    for start, end in zip(ids, ids[1:] + ids[:1], strict=True):
-        geometry.Append(
-            ["line", start, end], leftdomain=int(glass_left), rightdomain=int(not glass_left)
-        )
 
 
 def boundary_sides(made: Mesh) -> Indices:
