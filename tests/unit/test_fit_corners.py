@@ -51,6 +51,17 @@ def test_a_lapping_pane_covers_the_edge_of_the_other() -> None:
     assert first.origin[0] + width(first) == pytest.approx(605.0, abs=0.02)
 
 
+def test_how_far_panes_are_out_of_flush_is_told() -> None:
+    """Cut to whole millimetres, the lapping pane ends up to one short of the other's face."""
+    enclosure = made(fit(brief("fixed", after(turn())), turned(600.4, 500.0, angles=(90.0,))))
+    (joint,) = enclosure.corners
+    assert joint.corner
+    first, second = enclosure.lites
+    face = 600.4 + T / 2 - second.shifts[0]
+    assert joint.corner.flush == pytest.approx(first.origin[0] + width(first) - face, abs=1e-6)
+    assert abs(joint.corner.flush) <= 1.0
+
+
 def test_the_other_pane_may_lap() -> None:
     first, second = corner("butt", laps="after").lites
     assert width(first) == pytest.approx(600.0 - T / 2 - SILICONE - WALL, abs=0.02)

@@ -261,6 +261,9 @@ class Corner:
         `hinge`: both edges square, held there, gap between the arrises that are nearest.
     laps
         Butt: id of the pane that runs past and covers the other's edge. None otherwise.
+    flush
+        How far the panes are out of flush as set, mm: butt: the edge that laps past the outer
+        arris of the other, - where it ends short of it; else the arrises across the joint.
 
     """
 
@@ -269,6 +272,7 @@ class Corner:
     way: Literal["in", "out"]
     joint: CornerJoint
     laps: str | None
+    flush: float = 0.0
 
     @property
     def turn(self) -> float:

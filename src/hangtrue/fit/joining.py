@@ -9,30 +9,35 @@ from hangtrue.fit.enclosure import Corner, Gap, Joint, Margin
 from hangtrue.fit.gaps import Gaps
 from hangtrue.fit.places import Places
 from hangtrue.fit.room import Room
-from hangtrue.fit.rows import RowTurn
+from hangtrue.fit.rows import RowJoint
 from hangtrue.measure.opening import Vector
 
 
 def joints(gaps: Gaps, corners: Vector, room: Room) -> tuple[Joint, ...]:
     """Predict every gap of panes at given corners."""
     values = gaps.at(corners)
+    out = {f.joint.id: float(f.set_a @ corners) + f.set_constant for f in gaps.flush}
     return tuple(
-        _joint(places, values[rows], gaps.sigma[rows], room) for places, rows in gaps.sections
+        _joint(places, values[rows], gaps.sigma[rows], _corner(places.joint, room, out))
+        for places, rows in gaps.sections
     )
 
 
-def _corner(turn: RowTurn, room: Room) -> Corner:
+def _corner(joint: RowJoint, room: Room, out_of_flush: dict[str, float]) -> Corner | None:
+    turn = joint.turn
+    if turn is None:
+        return None
     return Corner(
         number=turn.number,
         angle=room.angle(turn.number)[0],
         way=turn.way,
         joint=turn.joint,
         laps=turn.laps if turn.joint == "butt" else None,
+        flush=out_of_flush[joint.id],
     )
 
 
-def _joint(places: Places, values: Vector, sigma: Vector, room: Room) -> Joint:
-    turn = places.joint.turn
+def _joint(places: Places, values: Vector, sigma: Vector, corner: Corner | None) -> Joint:
     return Joint(
         id=places.joint.id,
         kind=places.joint.kind,
@@ -49,7 +54,7 @@ def _joint(places: Places, values: Vector, sigma: Vector, room: Room) -> Joint:
             )
             for k in range(len(values))
         ),
-        corner=_corner(turn, room) if turn else None,
+        corner=corner,
         level=places.joint.level,
     )
 

@@ -75,6 +75,7 @@ def _transom(scene: Scene, i: int, name: str) -> Transom:
     door_top = float(scene.setting.corners[-1]) + row.panes[i].rise[0]
     foot = held_by(brief, open_, f"{row.panes[i].id} to {name}", (row.panes[i].id, name))
     head = above_of(brief, name, open_ if tilting else scene.used.ceiling)
+    head = replace(head, kind="open") if tilting else head
     z = door_top + foot.elsewhere.usual
     left, right = (_beside(scene, i, name, side) for side in SIDES)
     x_left, x_right = (_face(scene, i, side, z) for side in SIDES)
