@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from hangtrue import __version__
 
@@ -18,6 +19,8 @@ FITS, STOPS, BAD_INPUT = 0, 1, 2
 SAME, DIFFERS = 0, 1
 NOBODY_LISTENS = 141
 """What a shell says of a command whose reader went away."""
+
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"  # noqa: SLF001 - no public name
 
 DESCRIPTION = """\
 From site readings to a proven, drawn glass enclosure: can it be hung here, on which side,
@@ -61,6 +64,8 @@ def parser() -> argparse.ArgumentParser:
         help="units on terminal and papers, instead of the profile's",
     )
     plan.set_defaults(run=_plan)
+
+    _add_work(commands)
 
     new = commands.add_parser("new", help="write a commented blank job to fill in")
     new.add_argument(
@@ -188,6 +193,32 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
+def _add_work(commands: Commands) -> None:
+    work = commands.add_parser(
+        "work",
+        help="write what people work from: work sheets, templates at true size, lists",
+        description="Write the work packet of a job: sheets for builder, customer, plant, shop "
+        "and crew,\ntemplates at true size (PDF, DXF), every list (XLSX, CSV), and the visits "
+        "(iCalendar)\nwhere the first day is named.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="exit status: 0 it can be worked from; 1 nothing may be hung as things stand, and "
+        "only the\nsheets from before measuring are written; 2 the input is wrong.",
+    )
+    work.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
+    work.add_argument(
+        "--out", type=Path, metavar="FOLDER", required=True, help="folder that the packet goes to"
+    )
+    work.add_argument(
+        "--on", type=date.fromisoformat, metavar="DATE", help="first day of the work, as 2026-06-01"
+    )
+    work.add_argument(
+        "--units",
+        choices=("in", "mm", "both"),
+        help="units on the papers, instead of the profile's",
+    )
+    work.set_defaults(run=_work)
+
+
 def main(words: Sequence[str] | None = None) -> int:
     """Run the command and return its exit status."""
     arguments = parser().parse_args(words)
@@ -207,13 +238,13 @@ def _plan(arguments: argparse.Namespace) -> int:
     from hangtrue.paper import terminal
     from hangtrue.paper.packet import write_packet
     from hangtrue.paper.plan_json import plan_json_text
-    from hangtrue.plan import plan
+    from hangtrue.plan import plan, prove
 
     brief, problems = read_job(arguments.job)
     print(terminal.problems(problems), end="", file=sys.stderr)
     if brief is None:
         return BAD_INPUT
-    made = plan(brief.written_in(arguments.units))
+    made = prove(plan(brief.written_in(arguments.units)))
     if any_wrong(problems):
         print(terminal.provisional(made))
         return BAD_INPUT
@@ -221,6 +252,23 @@ def _plan(arguments: argparse.Namespace) -> int:
     if arguments.out:
         files = write_packet(made, problems, arguments.out)
         print(terminal.written(files, arguments.out), file=sys.stderr)
+    return STOPS if made.verdict.stops else FITS
+
+
+def _work(arguments: argparse.Namespace) -> int:
+    from hangtrue.job.problems import any_wrong
+    from hangtrue.job.read import read_job
+    from hangtrue.paper import terminal
+    from hangtrue.paper.work_packet import write_work
+    from hangtrue.plan import plan, prove
+
+    brief, problems = read_job(arguments.job)
+    print(terminal.problems(problems), end="", file=sys.stderr)
+    if brief is None or any_wrong(problems):
+        return BAD_INPUT
+    made = prove(plan(brief.written_in(arguments.units)))
+    files = write_work(made, arguments.out, arguments.on)
+    print(terminal.work(made, files, arguments.out, dated=arguments.on is not None))
     return STOPS if made.verdict.stops else FITS
 
 
@@ -247,7 +295,7 @@ def _diff(arguments: argparse.Namespace) -> int:
     from hangtrue.job.read import read_job
     from hangtrue.paper import terminal
     from hangtrue.paper.changes import changes, changes_text
-    from hangtrue.plan import plan
+    from hangtrue.plan import plan, prove
 
     plans = []
     for path in (arguments.old, arguments.new):
@@ -255,7 +303,7 @@ def _diff(arguments: argparse.Namespace) -> int:
         if problems:
             print(f"{path}\n{terminal.problems(problems)}", end="", file=sys.stderr)
         if brief is not None and not any_wrong(problems):
-            plans.append(plan(brief.written_in(arguments.units)))
+            plans.append(prove(plan(brief.written_in(arguments.units))))
     if len(plans) < 2:  # noqa: PLR2004 -- an old one and a new one
         return BAD_INPUT
     print(changes_text(*plans))

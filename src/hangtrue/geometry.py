@@ -87,6 +87,6 @@ def at_height(low: Point, high: Point, y: float) -> float:
 def common(outline: Sequence[Point], other: Sequence[Point]) -> Outline:
     """Outline of what two figures share, anticlockwise; empty where they share no area."""
     both = Polygon(outline).intersection(Polygon(other))
-    return (
-        anticlockwise(both.exterior.coords[:-1]) if isinstance(both, Polygon) and both.area else ()
-    )
+    if not isinstance(both, Polygon) or not both.area:
+        return ()
+    return anticlockwise((x, y) for x, y in both.exterior.coords[:-1])

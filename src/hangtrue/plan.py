@@ -1,10 +1,11 @@
-"""The whole road: a brief in, a plan out."""
+"""The whole road: a brief in, a plan out; and the proofs that a plan needs before an order."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hangtrue.check import check
+from hangtrue.check import prove as check_proofs
 from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.fit import fit
 from hangtrue.fit.enclosure import Enclosure
@@ -26,7 +27,7 @@ class Plan:
     others
         Every other way the wishes left open, best first, each with what speaks against it.
     odds
-        The chance that the best goes in on the day; None where nothing does.
+        The chance that the best goes in on the day; None where nothing does, or before `prove`.
 
     """
 
@@ -43,10 +44,24 @@ class Plan:
 
 
 def plan(brief: Brief) -> Plan:
-    """Measure, fit every alternative, check each, and put the best first."""
+    """Measure, fit every alternative, hold each against the limits, and put the best first."""
     opening = measure(brief)
     judged = [check(brief, opening, way) for way in fit(brief, opening)]
     best, *others = sorted(judged, key=lambda way: way.rank)
+    return Plan(brief=brief, opening=opening, best=best, others=tuple(others))
+
+
+def prove(plan: Plan) -> Plan:
+    """Add strength, motion, carrying and the odds of the day to a plan.
+
+    Proofs only add findings, so no verdict gets better: the ways are proved best first, until none
+    that is left could beat the best of those proved.
+    """
+    waiting = [plan.best, *plan.others]
+    proved: list[Judged] = []
+    while waiting and (not proved or waiting[0].verdict < min(way.verdict for way in proved)):
+        proved.append(check_proofs(plan.brief, plan.opening, waiting.pop(0)))
+    best, *others = sorted(proved, key=lambda way: way.rank)
     made = best.alternative.made
-    chance = odds(brief, opening, made) if isinstance(made, Enclosure) else None
-    return Plan(brief=brief, opening=opening, best=best, others=tuple(others), odds=chance)
+    chance = odds(plan.brief, plan.opening, made) if isinstance(made, Enclosure) else None
+    return replace(plan, best=best, others=(*others, *waiting), odds=chance)

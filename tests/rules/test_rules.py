@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
-from hangtrue.check import check
+from hangtrue.check import check, prove
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Level
 from hangtrue.check.rules import RETIRED, RULES
-from hangtrue.check.verdict import Verdict
+from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.fit.enclosure import Edge, Hole, Margin
 from hangtrue.measure.opening import NextReading, Suspect
 from tests import corner_case as k
@@ -323,10 +323,21 @@ PASSES: dict[str, Callable[[Case], Case]] = {
 """Rules that the good job does not pass, because it is like most, and what makes them pass."""
 
 
+def everything(case: Case) -> Judged:
+    """Hold a case against all limits and prove it."""
+    judged = check(case.brief, case.opening, case.alternative)
+    return prove(case.brief, case.opening, judged)
+
+
+def judge(case: Case) -> Judged:
+    """Hold a case against limits and proofs."""
+    return prove(case.brief, case.opening, check(case.brief, case.opening, case.alternative))
+
+
 def test_the_good_job_goes() -> None:
     """Nothing but notes, and the notes are those that most jobs get."""
     case = g.good()
-    judged = check(case.brief, case.opening, case.alternative)
+    judged = judge(case)
     assert judged.verdict is Verdict.GOES
     assert {f.rule for f in judged.findings if f.level > Level.PASS} == set(PASSES)
 
@@ -415,7 +426,7 @@ def test_every_rule_speaks_of_every_layout(breaks: Callable[[Case], Case]) -> No
     """With glass and without."""
     case = breaks(g.good())
     for one in (case, g.no_fit(case)):
-        judged = check(one.brief, one.opening, one.alternative)
+        judged = judge(one)
         assert {f.rule for f in judged.findings} == {rule.id for rule in RULES}
 
 
@@ -440,7 +451,7 @@ def test_ids_are_permanent() -> None:
 def test_without_a_fit_every_rule_still_speaks() -> None:
     """The opening is judged; what needs glass says that it was not looked at."""
     case = g.no_fit(g.good())
-    judged = check(case.brief, case.opening, case.alternative)
+    judged = everything(case)
     assert judged.verdict is Verdict.NO_FIT
     assert {f.rule for f in judged.findings} == {rule.id for rule in RULES}
     assert g.worst(case, "hinge-rating").level is Level.NOT_CHECKED
@@ -463,4 +474,4 @@ def test_the_unit_a_job_is_written_in_changes_no_level(unit: str) -> None:
 
 def test_contradicting_readings_outrank_everything() -> None:
     case = g.room(g.no_fit(g.good()), agree=slip())
-    assert check(case.brief, case.opening, case.alternative).verdict is Verdict.READ_AGAIN
+    assert judge(case).verdict is Verdict.READ_AGAIN

@@ -1,5 +1,5 @@
-"""Enclosure to findings: every limit it must keep, met, missed or not decided."""
+"""Enclosure to findings: every limit it must keep and every proof it needs; met, missed or open."""
 
-from hangtrue.check.judging import check
+from hangtrue.check.judging import check, prove
 
-__all__ = ["check"]
+__all__ = ["check", "prove"]

@@ -1,4 +1,8 @@
-"""The table of rules, in the order in which a fitter would ask; what is not here is not applied."""
+"""The table of rules, in the order in which a fitter would ask; what is not here is not applied.
+
+Limits are looked up and compared, and every way to build is held against them. Proofs are worked
+out (statics, plates, motion) and cost a hundred times as much: they are for the way to be built.
+"""
 
 from __future__ import annotations
 
@@ -61,7 +65,7 @@ from hangtrue.check.rules.steam_closed import steam_closed
 from hangtrue.check.rules.wall_square_in_plan import wall_square_in_plan
 from hangtrue.check.rules.way_in import way_in
 
-RULES: tuple[Rule, ...] = (
+LIMITS: tuple[Rule, ...] = (
     readings_agree,
     readings_enough,
     corner_known,
@@ -108,6 +112,10 @@ RULES: tuple[Rule, ...] = (
     glass_thickness_hardware,
     hardware_data,
     registered_professional,
+)
+"""Rules that look up and compare."""
+
+PROOFS: tuple[Rule, ...] = (
     hinge_screws,
     screw_length,
     hinge_grade_rule,
@@ -120,6 +128,9 @@ RULES: tuple[Rule, ...] = (
     carrying,
     way_in,
 )
+"""Rules that work out strength, motion and carrying."""
+
+RULES = LIMITS + PROOFS
 """Every rule in force."""
 
 RETIRED: dict[str, str] = {}

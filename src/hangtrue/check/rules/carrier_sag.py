@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
-from hangtrue.check.prove import hung_door
-from hangtrue.check.prove.bending import sags
-from hangtrue.check.prove.held_pane import HeldPane, held_pane
+from hangtrue.check.proof import hung_door
+from hangtrue.check.proof.bending import sags
+from hangtrue.check.proof.held_pane import HeldPane, held_pane
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate

@@ -9,7 +9,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
-from hangtrue.check.prove import swinging
+from hangtrue.check.proof import swinging
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate

@@ -10,9 +10,9 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Decided, Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
-from hangtrue.check.prove import swinging
-from hangtrue.check.prove.swinging import Swing
-from hangtrue.check.prove.swinging_sheet import sheet
+from hangtrue.check.proof import swinging
+from hangtrue.check.proof.swinging import Swing
+from hangtrue.check.proof.swinging_sheet import sheet
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 

@@ -7,11 +7,11 @@ from functools import lru_cache
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
-from hangtrue.check.prove.bending import Bent, bend
-from hangtrue.check.prove.cases import PaneCase
-from hangtrue.check.prove.held_pane import HeldPane
-from hangtrue.check.prove.leaning import bent, floor, rules
-from hangtrue.check.prove.saying import glass_name, next_thicker
+from hangtrue.check.proof.bending import Bent, bend
+from hangtrue.check.proof.cases import PaneCase
+from hangtrue.check.proof.held_pane import HeldPane
+from hangtrue.check.proof.leaning import bent, floor, rules
+from hangtrue.check.proof.saying import glass_name, next_thicker
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article, listed, sentence
 from hangtrue.estimate import Estimate

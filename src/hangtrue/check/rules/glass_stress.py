@@ -6,12 +6,12 @@ from collections.abc import Iterable
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
-from hangtrue.check.prove import bending_sheet
-from hangtrue.check.prove.allowable import Allowable, allowable
-from hangtrue.check.prove.bending import BEYOND_LINEAR, Answer, Bent
-from hangtrue.check.prove.held_pane import HeldPane
-from hangtrue.check.prove.leaning import bent, rules
-from hangtrue.check.prove.saying import force, glass_name, next_thicker
+from hangtrue.check.proof import bending_sheet
+from hangtrue.check.proof.allowable import Allowable, allowable
+from hangtrue.check.proof.bending import BEYOND_LINEAR, Answer, Bent
+from hangtrue.check.proof.held_pane import HeldPane
+from hangtrue.check.proof.leaning import bent, rules
+from hangtrue.check.proof.saying import force, glass_name, next_thicker
 from hangtrue.check.rule import rule
 from hangtrue.check.sheet import CalculationSheet
 from hangtrue.check.wording import article, listed, sentence
@@ -38,7 +38,7 @@ def glass_stress(case: Case) -> Iterable[Finding]:
 def _pane(case: Case, pane: Lite) -> Finding:
     held, answer = bent(case, pane)
     if not answer.bent:
-        return _unsolved(pane, answer)
+        return _unsolved(held, pane, answer)
     codes = rules(case)
     allowed = tuple(allowable(codes.glass, b.case.seconds) for b in answer.bent)
     uses = [_use(b, a, codes.factor) for b, a in zip(answer.bent, allowed, strict=True)]
@@ -143,7 +143,15 @@ def _do(case: Case, held: HeldPane, answer: Answer, level: Level) -> str:
     return f"{listed(cures, last='or')}."
 
 
-def _unsolved(pane: Lite, answer: Answer) -> Finding:
+def _unsolved(held: HeldPane, pane: Lite, answer: Answer) -> Finding:
+    if not held.held:
+        return Finding(
+            level=Level.NOT_CHECKED,
+            where=pane.id,
+            found=f"Nothing that is written down holds {article(pane.id)}.",
+            means="All its joints are open ones.",
+            do="What holds it: clamps, a channel, a head bar? Enter it and plan again.",
+        )
     why = listed(answer.faults) or "nothing leans on it"
     return Finding(
         level=Level.NOT_CHECKED,

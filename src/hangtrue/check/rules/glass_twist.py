@@ -8,10 +8,10 @@ from hangtrue.check import decide
 from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
-from hangtrue.check.prove.allowable import allowable
-from hangtrue.check.prove.held_pane import held_pane
-from hangtrue.check.prove.leaning import rules
-from hangtrue.check.prove.saying import force
+from hangtrue.check.proof.allowable import allowable
+from hangtrue.check.proof.held_pane import held_pane
+from hangtrue.check.proof.leaning import rules
+from hangtrue.check.proof.saying import force
 from hangtrue.check.rule import rule
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.check.wording import article, sentence

@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
-from hangtrue.check.prove import hanging, hung_door
-from hangtrue.check.prove.fixing import Fixing, sideways
-from hangtrue.check.prove.hanging import Hanging, Use, holds, worst
-from hangtrue.check.prove.hanging_sheet import required, sheet
-from hangtrue.check.prove.saying import force
+from hangtrue.check.proof import hanging, hung_door
+from hangtrue.check.proof.fixing import Fixing, sideways
+from hangtrue.check.proof.hanging import Hanging, Use, holds, worst
+from hangtrue.check.proof.hanging_sheet import required, sheet
+from hangtrue.check.proof.saying import force
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
-from hangtrue.check.prove import hung_door
-from hangtrue.check.prove.fixing import Fixing
+from hangtrue.check.proof import hung_door
+from hangtrue.check.proof.fixing import Fixing
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate

@@ -7,8 +7,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from hangtrue.check.prove.fixing import Fixing
-from hangtrue.check.prove.hanging import Hanging, Use, demands
+from hangtrue.check.proof.fixing import Fixing
+from hangtrue.check.proof.hanging import Hanging, Use, demands
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.mechanics.door_statics import screw_forces
 

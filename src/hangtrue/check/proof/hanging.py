@@ -14,8 +14,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import product
 
-from hangtrue.check.prove.cases import CaseSet, LeafCase, case_set
-from hangtrue.check.prove.fixing import (
+from hangtrue.check.proof.cases import CaseSet, LeafCase, case_set
+from hangtrue.check.proof.fixing import (
     Capacity,
     Fixing,
     capacity,

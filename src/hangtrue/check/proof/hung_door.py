@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from hangtrue.check.case import Case
 from hangtrue.check.hung import Hung
-from hangtrue.check.prove.fixing import Fixing
-from hangtrue.check.prove.hanging import Hanging
+from hangtrue.check.proof.fixing import Fixing
+from hangtrue.check.proof.hanging import Hanging
 from hangtrue.check.wood import backing
 from hangtrue.geometry import Point
 from hangtrue.job.document import Blocking, Wall

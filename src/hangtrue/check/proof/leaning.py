@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hangtrue.check.case import Case
-from hangtrue.check.prove.bending import Answer, bend
-from hangtrue.check.prove.cases import CaseSet, PaneCase, case_set
-from hangtrue.check.prove.held_pane import HeldPane, held_pane
+from hangtrue.check.proof.bending import Answer, bend
+from hangtrue.check.proof.cases import CaseSet, PaneCase, case_set
+from hangtrue.check.proof.held_pane import HeldPane, held_pane
 from hangtrue.fit.enclosure import Lite
 
 DOOR_CASES = ("hand",)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hangtrue.check.prove.allowable import Allowable
-from hangtrue.check.prove.bending import (
+from hangtrue.check.proof.allowable import Allowable
+from hangtrue.check.proof.bending import (
     BEYOND_LINEAR,
     LINEAR,
     MESH_ALLOWANCE,
@@ -13,7 +13,7 @@ from hangtrue.check.prove.bending import (
     Answer,
     Bent,
 )
-from hangtrue.check.prove.held_pane import HeldPane
+from hangtrue.check.proof.held_pane import HeldPane
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.mechanics.plate_closed_forms import flexural_rigidity
 from hangtrue.tables import table

@@ -14,8 +14,8 @@ from functools import lru_cache
 from shapely import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
-from hangtrue.check.prove.cases import PaneCase
-from hangtrue.check.prove.held_pane import HeldPane
+from hangtrue.check.proof.cases import PaneCase
+from hangtrue.check.proof.held_pane import HeldPane
 from hangtrue.geometry import Point, at_height
 from hangtrue.mechanics.plate import Bending, forget, solve
 from hangtrue.mechanics.plate_model import (

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import math
 
-from hangtrue.check.prove.swinging import Swing
+from hangtrue.check.proof.swinging import Swing
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.mechanics.hinge_axis import rise, torque
 
