@@ -91,6 +91,11 @@ def folded(name: str) -> Folded:
     """Return `petrel`, `curlew`, `dunlin` or `sandpiper` of the lodge, or `many` with corners."""
     brief, problems = read_job_text(MANY) if name == "many" else read_job(LODGE / f"{name}.yaml")
     assert brief, problems
+    return made_of(brief)
+
+
+def made_of(brief: Brief) -> Folded:
+    """Measure a job and set its panes side by side."""
     opening = measure(brief)
     return Folded(brief=brief, opening=opening, made=_Maker(brief, opening).enclosure())
 

@@ -31,7 +31,19 @@ def planned(name: str) -> Plan:
     return plan(brief)
 
 
-PLANS = {name: planned(name) for name in ("gull", "heron", "plover", "skua", "tern", "wren")}
+JOBS = (
+    "curlew",
+    "dunlin",
+    "gull",
+    "heron",
+    "petrel",
+    "plover",
+    "sandpiper",
+    "skua",
+    "tern",
+    "wren",
+)
+PLANS = {name: planned(name) for name in JOBS}
 ALL = pytest.mark.parametrize("name", PLANS)
 MM = 72 / 25.4
 """Points to the mm."""
@@ -65,7 +77,7 @@ def test_the_same_job_gives_the_same_bytes(name: str) -> None:
     assert contents(planned(name)) == files_of(name)
 
 
-@pytest.mark.parametrize("name", ["heron", "tern"])
+@pytest.mark.parametrize("name", ["curlew", "heron", "petrel", "tern"])
 def test_no_page_of_a_real_job_runs_out_of_its_margins(name: str) -> None:
     with pdfplumber.open(io.BytesIO(pdf_of(name))) as read:
         for page in read.pages:
@@ -159,3 +171,36 @@ def files_of(name: str) -> dict[str, bytes]:
 
 def pdf_of(name: str) -> bytes:
     return files_of(name)[f"{file_stem(PLANS[name])}-packet.pdf"]
+
+
+@ALL
+def test_every_drawing_that_leaves_the_packet_says_its_version(name: str) -> None:
+    head = PLANS[name].brief.job.job
+    for file, content in files_of(name).items():
+        if file.endswith(".svg"):
+            said = content.decode()
+            assert head.id in said, file
+            assert f"version {head.version}" in said, file
+
+
+@ALL
+def test_every_sheet_says_its_version_in_the_title_block(name: str) -> None:
+    head = PLANS[name].brief.job.job
+    with pdfplumber.open(io.BytesIO(pdf_of(name))) as read:
+        for page in read.pages:
+            foot = page.crop((0, page.height - 32 * MM, page.width, page.height)).extract_text()
+            assert "Version" in foot
+            assert f"\n{head.version} {head.date}" in foot
+
+
+@ALL
+def test_lists_follow_one_another_and_leave_no_sheet_nearly_empty(name: str) -> None:
+    """Of the sheets of lists only the last may be short; it begins no list of its own."""
+    with pdfplumber.open(io.BytesIO(pdf_of(name))) as read:
+        pages = list(read.pages)
+        first = next(i for i, p in enumerate(pages) if "Findings, worst first" in p.extract_text())
+        for page in pages[first:-1]:
+            body = [
+                w["bottom"] for w in page.extract_words() if w["bottom"] < page.height - 32 * MM
+            ]
+            assert max(body) > page.height / 2

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, make_valid
 from shapely.geometry.base import BaseGeometry
 
 from hangtrue.geometry import Point
@@ -155,7 +155,7 @@ def _leader(leader: Leader) -> tuple[Drawn, ...]:
 
 def _hatch(hatch: Hatch) -> tuple[Drawn, ...]:
     """Slanting lines over the area, on one grid for the whole sheet so that neighbours match."""
-    area = Polygon(hatch.outline)
+    area = make_valid(Polygon(hatch.outline))
     slant = math.radians(hatch.slant_deg)
     along, across = (math.cos(slant), math.sin(slant)), (-math.sin(slant), math.cos(slant))
     reaches = [x * across[0] + y * across[1] for x, y in hatch.outline]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from errno import EEXIST
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -16,12 +17,15 @@ from hangtrue.paper.drawn_pages import PANE, pane_name
 from hangtrue.paper.dxf import pane_dxf
 from hangtrue.paper.pdf import pdf
 from hangtrue.paper.plan_json import plan_json_text
+from hangtrue.paper.scene import Sheet, Text
 from hangtrue.paper.svg import write_svg
 from hangtrue.plan import Plan
 
 FILE = re.compile(r"[^a-z0-9]+")
 OURS = ("drawings", "panes")
 """Folders inside a packet; nothing else in `out` is touched."""
+ENDINGS = ("-packet.pdf", "-plan.json")
+"""How the names of its other files end."""
 
 
 def write_packet(plan: Plan, problems: Sequence[Problem], out: Path) -> tuple[Path, ...]:
@@ -44,7 +48,7 @@ def write_packet(plan: Plan, problems: Sequence[Problem], out: Path) -> tuple[Pa
             path = fresh / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(content)
-        _exchange(fresh, out, Path(aside) / "old")
+        exchange(fresh, out, Path(aside) / "old")
     return tuple(sorted(path for path in out.rglob("*") if path.is_file()))
 
 
@@ -58,10 +62,25 @@ def contents(plan: Plan, problems: Sequence[Problem] = ()) -> dict[str, bytes]:
     }
     cut = {pane_name(lite): lite for lite in _panes(plan)}
     shown = ((n, s) for n, s in sheets if n in cut or not n.startswith(PANE))
-    files |= {f"drawings/{stem}-{name}.svg": write_svg(sheet).encode() for name, sheet in shown}
+    files |= {f"drawings/{stem}-{name}.svg": _alone(plan, sheet) for name, sheet in shown}
     if plan.best.alternative.choice.cut != "boxed":
         files |= {f"panes/{stem}-{n}.dxf": pane_dxf(plan, lite) for n, lite in cut.items()}
     return files
+
+
+def _alone(plan: Plan, sheet: Sheet) -> bytes:
+    """Write a drawing that leaves the packet by itself: with job, room and version over it."""
+    head = plan.brief.job.job
+    words = [sheet.title, head.id, head.room, f"version {head.version}", head.date]
+    if any(t.words.startswith(f"{head.id}, version") for t in _texts(sheet)):
+        return write_svg(sheet).encode()
+    line = Text(at=(0.0, sheet.height + 1.5), words="  ·  ".join(w for w in words if w))
+    taller = replace(sheet, height=sheet.height + 6.0, primitives=(*sheet.primitives, line))
+    return write_svg(taller).encode()
+
+
+def _texts(sheet: Sheet) -> Iterator[Text]:
+    return (p for p in sheet.primitives if isinstance(p, Text))
 
 
 def _panes(plan: Plan) -> tuple[Lite, ...]:
@@ -80,10 +99,12 @@ def file_stem(plan: Plan) -> str:
     return f"{plain or 'job'}-v{head.version}"
 
 
-def refuse_foreign(out: Path) -> None:
+def refuse_foreign(
+    out: Path, folders: tuple[str, ...] = OURS, endings: tuple[str, ...] = ENDINGS
+) -> None:
     """Raise FileExistsError where writing a packet would put aside somebody else's files."""
     if out.is_dir():
-        foreign = [p for p in out.iterdir() if not _is_ours(p)]
+        foreign = [p for p in out.iterdir() if not _is_ours(p, folders, endings)]
         if foreign:
             words = "holds files that are no packet; name another folder"
             raise FileExistsError(EEXIST, words, str(out))
@@ -91,13 +112,11 @@ def refuse_foreign(out: Path) -> None:
         raise FileExistsError(EEXIST, "is a file; name a folder", str(out))
 
 
-def _is_ours(path: Path) -> bool:
-    if path.is_dir():
-        return path.name in OURS
-    return path.name.endswith(("-packet.pdf", "-plan.json"))
+def _is_ours(path: Path, folders: tuple[str, ...], endings: tuple[str, ...]) -> bool:
+    return path.name in folders if path.is_dir() else path.name.endswith(endings)
 
 
-def _exchange(fresh: Path, out: Path, old: Path) -> None:
+def exchange(fresh: Path, out: Path, old: Path) -> None:
     """Put the new folder in the place of the one that stands there, if any, and that one aside."""
     if not out.exists():
         fresh.rename(out)

@@ -19,6 +19,7 @@ from hangtrue.paper.drawings.elevation_room import (
     below,
     corner_marks,
     told,
+    upward_names,
     walls,
 )
 from hangtrue.paper.drawings.folding import placed_corners
@@ -68,6 +69,7 @@ def elevation(brief: Brief, opening: Opening, made: Enclosure, run: int = 0) -> 
         *_widths(part, view, units),
         *_heights(brief, opening, made, part, view, units),
         *corner_marks(part, view, height),
+        *upward_names(part, view),
         *behind(brief, part, view),
     )
     words = labelled(told(brief, opening, made, part, view), drawn, _free(part, view, height))

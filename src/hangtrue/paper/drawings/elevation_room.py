@@ -24,6 +24,8 @@ WALL = 7.0
 """Thickness of a wall's cut, mm of paper."""
 NEAR = 900.0
 """What stands farther from the glass than this is left to the plan, mm of the object."""
+UPWARD = 5.5
+"""A pane at least this wide on paper has room for words that run upward, mm."""
 SIGN = 1.2
 """Half the drawn size of what has none of its own, mm of paper."""
 
@@ -103,7 +105,8 @@ def told(
     """Names of panes, bars and steps, and of what is drawn dashed with the side it is on."""
     for lite in part.lites:
         tilts = lite.kind == "transom" and brief.job.wanted.transom == "tilting"
-        yield _pane(lite, f"{lite.id}, tilting" if tilts else lite.id, view)
+        if not narrow(lite, view):
+            yield _pane(lite, f"{lite.id}, tilting" if tilts else lite.id, view)
     for bar in made.bars:
         if bar.holds in {p.id for p in part.lites}:
             run = part.runs[made.lite(bar.holds).run - 1]
@@ -123,10 +126,31 @@ def told(
             yield Label(near=near, lines=(step.name,), inside=True, far=12.0, needed=False)
 
 
+def narrow(lite: Lite, view: View) -> bool:
+    """Whether a pane is too narrow on paper for the longest word of its name, but not upward."""
+    longest = max(lettering.width(word, LETTER, bold=True) for word in lite.id.split(" "))
+    wide = view.length(min(lite.width_bottom, lite.width_top))
+    return UPWARD < wide < longest + 3.0
+
+
+def upward_names(part: Reach, view: View) -> Iterator[Text]:
+    """Names of narrow panes, turned upward in their middle."""
+    for lite in part.lites:
+        if narrow(lite, view):
+            x, z = _middle(lite, view)
+            yield Text(
+                at=(x + LETTER / 2, z), words=lite.id, anchor="middle", bold=True, upward=True
+            )
+
+
+def _middle(lite: Lite, view: View) -> Point:
+    x, z = view.at(lite.origin)
+    return (x + view.length(lite.centroid[0]), z + view.length(lite.corners[3][1] / 2))
+
+
 def _pane(lite: Lite, name: str, view: View) -> Label:
     """Name of a pane about its middle, smaller where the pane is narrow."""
-    x, z = view.at(lite.origin)
-    middle = (x + view.length(lite.centroid[0]), z + view.length(lite.corners[3][1] / 2))
+    middle = _middle(lite, view)
     room = view.length(min(lite.width_bottom, lite.width_top)) - 3.0
     height = TITLE if lettering.width(name, TITLE, bold=True) < room else LETTER
     tight = lettering.width(name, height, bold=True) > room

@@ -180,7 +180,7 @@ def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
     thick = 2.0 * lite.thickness
     over = thick * math.tan(edge.bevel)
     way = 1.0 if edge.where == "right" else -1.0
-    tip = (left + right) / 2 + way * 8.0
+    tip = (left + right) / 2 + way * (8.0 - max(0.0, -over))
     foot = low + LINE_FEED + 4.5
     outer, inner = (tip, foot), (tip - way * over, foot + thick)
     back = tip - way * 26.0
@@ -197,7 +197,7 @@ def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
     yield Text(at=(middle, foot - LINE_FEED), words="outside face", anchor="middle")
     yield Text(at=(middle, foot + thick + 1.2), words="inside face", anchor="middle")
     yield Text(
-        at=(tip + way * 2.0, foot + thick / 2),
+        at=(tip + way * (max(0.0, -over) + 2.0), foot + thick / 2),
         words=f"{tidy(abs(math.degrees(edge.bevel)), 1)}°",
         anchor="start" if way > 0 else "end",
     )

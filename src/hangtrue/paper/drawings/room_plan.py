@@ -412,7 +412,15 @@ def _sides(floor: Floor) -> Iterator[Label]:
     for words, off in (("shower", reach), ("outside", -reach)):
         near = floor.view.at(front.plan(middle, off))
         toward = (0.0, math.copysign(1.0, off))
-        yield Label(near=near, lines=(words,), toward=toward, height=TITLE, far=25.0, tied=False)
+        yield Label(
+            near=near,
+            lines=(words,),
+            toward=toward,
+            height=TITLE,
+            far=25.0,
+            tied=False,
+            needed=False,
+        )
 
 
 def _middle(outline: Outline) -> Point:
