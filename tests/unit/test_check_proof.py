@@ -1,0 +1,295 @@
+"""Proofs by hand: the screws of a door, the swing of it, a leaning pane, and what cannot be."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from hangtrue.check.proof import hanging, hung_door, swinging
+from hangtrue.check.proof.allowable import allowable
+from hangtrue.check.proof.bending import bend
+from hangtrue.check.proof.cases import case_set, pane_case
+from hangtrue.check.proof.fixing import Fixing, capacity, use
+from hangtrue.check.proof.hanging_sheet import sheet
+from hangtrue.check.proof.held_pane import HeldPane, held_pane
+from hangtrue.check.proof.swinging import Swing, chance_within
+from hangtrue.check.rules.carrying import cups_needed
+from hangtrue.estimate import Estimate
+from hangtrue.mechanics import mesher_process, plate_mesh
+from hangtrue.mechanics.customary import GRAVITY, INCH, POUND_FORCE
+from hangtrue.mechanics.mesher_process import Mesher, MesherFailed
+from hangtrue.mechanics.plate import forget, solve
+from hangtrue.mechanics.plate_model import PlateFault, PointLoad
+from hangtrue.mechanics.ranges import OutOfRange
+from tests import good_job as g
+
+FIXING = Fixing(
+    kind="wood-screw",
+    size="10",
+    length=2.25 * INCH,
+    over=0.875 * INCH,
+    depth=1.5 * INCH,
+    gravity=0.50,
+    moisture="dry",
+    rules="nds",
+)
+
+
+def door() -> hanging.Hanging:
+    case = g.good()
+    return hung_door.hanging(case, case.hung[0])
+
+
+# -------------------------------------------------------------------------------------- the screw
+
+
+def test_a_screw_bears_by_the_thread_in_the_wood_alone() -> None:
+    """NDS-2018 table 12.2B: No. 10 in G 0.50 holds 135 lb for each inch; 1-3/8 in are in wood."""
+    borne = capacity(FIXING, "ten-years")
+    assert FIXING.penetration == pytest.approx(1.375 * INCH)
+    assert borne.reference[0] / POUND_FORCE == pytest.approx(135 * 1.375, abs=1.0)
+
+
+def test_time_and_water_take_their_share() -> None:
+    """NDS-2018 tables 2.3.2 and 11.3.3: 0.9 for ever, 1.6 for minutes, 0.7 in wet wood."""
+    ever, minutes = (capacity(FIXING, d).withdrawal_N for d in ("permanent", "ten-minutes"))
+    assert minutes / ever == pytest.approx(1.6 / 0.9)
+    wet = capacity(replace(FIXING, moisture="wet"), "permanent")
+    assert wet.withdrawal_N / ever == pytest.approx(0.7)
+
+
+def test_thread_behind_the_wood_and_in_the_tile_does_not_count() -> None:
+    """A long screw through thin wood: its thread begins a third of it down, inside the wood."""
+    long = replace(FIXING, length=4 * INCH)
+    assert long.sticks_out == pytest.approx(1.625 * INCH)
+    assert long.penetration == pytest.approx(1.5 * INCH)
+    assert long.thread == pytest.approx((0.875 + 1.5 - 4 / 3) * INCH)
+
+
+def test_less_than_six_diameters_in_wood_has_no_value() -> None:
+    """NDS-2018 12.1.5.6."""
+    with pytest.raises(OutOfRange, match="penetration"):
+        capacity(replace(FIXING, length=FIXING.over + 5.9 * FIXING.screw.diameter), "permanent")
+
+
+def test_a_thin_screw_has_no_value_by_the_european_rules() -> None:
+    """EN 1995-1-1, 8.7.2 covers 6 to 12 mm; a No. 10 has 4.8."""
+    with pytest.raises(OutOfRange, match="diameter"):
+        capacity(replace(FIXING, rules="ec5"), "permanent")
+
+
+# ---------------------------------------------------------------------------------------- the door
+
+
+def test_the_worst_screw_is_what_the_sheet_works_out_by_hand() -> None:
+    """Weight, couple, plate and screw again from the inputs of the sheet, line by line."""
+    hung, chosen = door(), hanging.shortest(door(), FIXING)
+    assert chosen is not None
+    used = hanging.worst(hung, chosen)
+    lines = {step.symbol: step.value for step in sheet(hung, chosen, used, "the door").steps}
+    leaf, angle = hung.leaf, math.radians(used.opening_deg)
+    weight = leaf.mass_kg * GRAVITY
+    couple = weight * leaf.centre / leaf.spacing
+    assert used.case.id == "self-weight"
+    assert used.plate == "upper"
+    assert lines["W"] == pytest.approx(weight)
+    assert lines["H"] == pytest.approx(couple)
+    assert lines["N"] == pytest.approx(couple * math.cos(angle), abs=1e-9)
+    nod, turn = weight * hung.stand_off, couple * math.sin(angle) * hung.stand_off
+    rows, columns = 1.25 * INCH, 0.5 * INCH
+    y, z = used.at
+    assert (abs(y), abs(z)) == pytest.approx((columns, rows))
+    pull = couple * math.cos(angle) / 4 + nod * z / (4 * rows**2) - turn * y / (4 * columns**2)
+    assert lines["T"] == pytest.approx(max(pull, 0.0))
+    assert lines["R"] == pytest.approx(math.hypot(couple * math.sin(angle), weight) / 4)
+    out, along = lines["W'"], lines["Z'"]
+    slope = math.atan2(lines["T"], lines["R"])
+    borne = out * along / (out * math.cos(slope) ** 2 + along * math.sin(slope) ** 2)
+    both = math.hypot(lines["T"], lines["R"]) / borne
+    assert lines["u"] == pytest.approx(max(both, lines["T"] / out, lines["R"] / along))
+
+
+def test_a_pull_on_top_never_makes_a_sheared_screw_better() -> None:
+    """NDS-2018 eq. 12.4-1 alone would: it interpolates by angle. The pure cases bound it here."""
+    borne = capacity(FIXING, "permanent")
+    shear = 0.8 * borne.lateral_N
+    alone = use(FIXING, borne, 0.0, shear)
+    assert alone == pytest.approx(0.8)
+    for share in np.linspace(0.0, 1.0, 11):
+        assert use(FIXING, borne, float(share) * borne.withdrawal_N, shear) >= alone - 1e-12
+
+
+def test_the_inverse_answers_are_just_enough() -> None:
+    """The heaviest and the widest door hold, a little more does not; so with the thinnest wood."""
+    hung = door()
+    heavy = hanging.heaviest(hung, FIXING) / hung.leaf.mass_kg
+    wide = hanging.widest(hung, FIXING) / hung.width
+    assert hanging.holds(hung.scaled(heavy, 1.0), FIXING)
+    assert not hanging.holds(hung.scaled(1.02 * heavy, 1.0), FIXING)
+    assert hanging.holds(hung.scaled(wide, wide), FIXING)
+    assert not hanging.holds(hung.scaled(1.02 * wide, 1.02 * wide), FIXING)
+    deep = hanging.least_depth(hung, FIXING)
+    assert deep is not None
+    through = replace(FIXING, depth=0.97 * deep, length=FIXING.over + 0.97 * deep)
+    assert not hanging.holds(hung, through)
+
+
+def test_the_shortest_screw_is_the_shortest() -> None:
+    hung, found = door(), hanging.shortest(door(), FIXING)
+    assert found is not None
+    shorter = replace(found, length=found.length - 0.25 * INCH)
+    assert found.sticks_out <= 0
+    assert not (found.size == FIXING.size and hanging.holds(hung, shorter))
+
+
+# ------------------------------------------------------------------------------------------- swing
+
+
+def test_a_circle_holds_what_it_should_of_two_normals() -> None:
+    """Closed form about the middle, 1 - exp(-r2/2), and counting of drawn points beside it."""
+    for radius in (0.5, 1.0, 2.5):
+        found = chance_within(Estimate(0.0, 2.0), Estimate(0.0, 2.0), 2.0 * radius)
+        assert found == pytest.approx(1 - math.exp(-(radius**2) / 2), abs=2e-4)
+    rng = np.random.default_rng(7)
+    drawn = rng.normal([0.8, -0.5], [0.6, 1.1], (400_000, 2))
+    share = float((np.hypot(*drawn.T) <= 1.4).mean())
+    found = chance_within(Estimate(0.8, 0.6), Estimate(-0.5, 1.1), 1.4)
+    assert found == pytest.approx(share, abs=0.003)
+
+
+def swing(lean_in: float, lean_out: float) -> Swing:
+    return Swing(
+        lean_in=Estimate(lean_in, 0.5),
+        lean_out=Estimate(lean_out, 0.5),
+        packing=0.0,
+        spacing=1400.0,
+        mass_kg=36.0,
+        centre=355.0,
+        width=710.0,
+        handle=710.0,
+    )
+
+
+@pytest.mark.parametrize(("lean_in", "lean_out"), [(3.0, 1.8), (-2.0, 4.0), (0.0, -3.0)])
+def test_the_cure_brings_the_door_to_rest_shut(lean_in: float, lean_out: float) -> None:
+    """Whatever the lean, the plate moved as told makes the closed place the lowest."""
+    door = swing(lean_in, lean_out)
+    inward, outward = swinging.plate_shift(door)
+    cured = door.with_lean(lean_in + inward, lean_out + outward)
+    assert cured.rest_deg == pytest.approx(0.0, abs=0.1)
+
+
+def test_a_lean_of_three_and_one_point_eight_rests_31_degrees_open() -> None:
+    """Arctangent of the two leans; 1.8 mm back toward the room closes it."""
+    door = swing(3.0, 1.8)
+    assert door.rest_deg == pytest.approx(math.degrees(math.atan2(1.8, 3.0)), abs=0.01)
+    assert swinging.plate_shift(door) == pytest.approx((0.0, -1.8), abs=1e-3)
+
+
+def test_a_curb_that_climbs_takes_the_clearance_at_its_edge() -> None:
+    """On a plumb axis, 12 mm under the door less 1 in 20 over half a curb of 100 mm."""
+    gap = Estimate(12.0, 0.3)
+    low = swinging.lowest(swing(0.0, 0.0), (gap, gap), (50.0, 90.0, Estimate(0.05, 0.002)))
+    assert low.over_curb
+    assert low.clearance.value == pytest.approx(12.0 - 0.05 * 50.0, abs=0.2)
+    assert low.clearance.sd > gap.sd
+
+
+# ------------------------------------------------------------------------------------------- glass
+
+
+def strip(nominal: float, thickness: float, height: float) -> HeldPane:
+    """A pane held along top and bottom, both upright edges free."""
+    ring = ((0.0, 0.0), (762.0, 0.0), (762.0, height), (0.0, height))
+    return HeldPane(
+        id="fixed 1", outline=ring, holes=(), gripped=(),
+        guided=((ring[0], ring[1]), (ring[3], ring[2])), patches=(), points=(),
+        free=((ring[0], ring[3]), (ring[1], ring[2])), notch_radius=0.0,
+        nominal=nominal, thickness=thickness, system="e1300",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("nominal", "thickness", "inches"), [(10.0, 9.02, 1.049), (12.0, 11.91, 0.456)]
+)
+def test_leaning_along_a_pane_held_top_and_bottom(
+    nominal: float, thickness: float, inches: float
+) -> None:
+    """IBC 2403.4, 50 plf at 42 in on 78 in: 3/8 in glass is too thin, 1/2 in just complies.
+
+    Beam on two supports, P a2 b2 / (3 E I L); at a free edge a plate moves as a beam within 3 %.
+    """
+    line = case_set("us").panes[0]
+    answer = bend(strip(nominal, thickness, 78 * INCH), (line,), 0.0)
+    assert answer.faults == ()
+    assert answer.bent[0].moves / INCH == pytest.approx(inches, rel=0.03)
+    assert (answer.bent[0].moves <= nominal * 1.0625) is (nominal == 12.0)
+
+
+def test_a_gripped_channel_moves_less_than_one_that_guides() -> None:
+    held = held_pane(g.good(), g.good().fixed[0])
+    answer = bend(held, case_set("us").panes, -100.0)
+    for case in case_set("us").panes:
+        guided, gripped = answer.of(case.id)
+        assert gripped.moves < guided.moves
+
+
+def test_a_pane_is_solved_again_only_if_it_changed() -> None:
+    """The gap of the door beside it is none of its business."""
+    case = g.good()
+    cases = case_set("us").panes
+    first = bend(held_pane(case, case.fixed[0]), cases, -100.0)
+    moved = g.gaps(case, "door to fixed 1", 5.0)
+    assert bend(held_pane(moved, moved.fixed[0]), cases, -100.0) is first
+
+
+def test_allowables_are_those_of_their_standards() -> None:
+    """NCSEA guide: 73.0 MPa at 3 s; EN 16612: 84.75 MPa for 30 s; DIN 18008: 80 MPa."""
+    assert allowable("us", 3.0).stress_MPa == pytest.approx(73.0)
+    assert allowable("en", 30.0).stress_MPa == pytest.approx(84.75)
+    assert allowable("din", 30.0).stress_MPa == pytest.approx(80.0)
+
+
+# ---------------------------------------------------------------------------------- what cannot be
+
+
+def test_a_negative_load_is_no_load() -> None:
+    row = {"what": "a push", "source": "own", "height": 0.0, "seconds": 3.0, "force_N": -1.0}
+    with pytest.raises(OutOfRange, match="force_N"):
+        pane_case("push", row)
+
+
+def test_a_mesher_that_does_not_come_back_is_given_up(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The pane has no answer then; the next one gets a new process, and nothing hangs."""
+    sleeper = tmp_path / "sleeper.py"
+    sleeper.write_text("import time; time.sleep(60)\n", "utf-8")
+    slow = Mesher(sleeper)
+    with pytest.raises(MesherFailed, match="in time"):
+        slow.ask({}, limit=0.2)
+    monkeypatch.setattr(plate_mesh, "MESHER", slow)
+    monkeypatch.setattr(mesher_process, "LIMIT", 0.2)
+    forget()
+    plate = strip(10.0, 9.02, 1981.0).plate("as it is")
+    push = [PointLoad(at=(762.0, 900.0), force_N=1.0)]
+    with pytest.raises(PlateFault, match="did not come back"):
+        solve(plate, push)
+    monkeypatch.undo()
+    assert solve(plate, push).deflection((762.0, 900.0)) > 0
+
+
+def test_a_mesher_that_dies_is_no_answer(tmp_path: Path) -> None:
+    dying = tmp_path / "dying.py"
+    dying.write_text("raise SystemExit(1)\n", "utf-8")
+    with pytest.raises(MesherFailed):
+        Mesher(dying).ask({}, limit=5.0)
+
+
+def test_cups_come_in_pairs() -> None:
+    """A cup carries 20 kg: two to 40 kg, four above."""
+    assert [cups_needed(m) for m in (10.0, 40.0, 41.0)] == [2, 2, 4]
