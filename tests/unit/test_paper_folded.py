@@ -241,3 +241,13 @@ def test_the_terminal_names_runs_corners_steps_and_bars() -> None:
     )
     assert "fixed 1: steps over end of the knee wall" in terminal.summary(planned("petrel"))
     assert "bar 1, support bar, fixed 1 to fixed 2: cut to" in terminal.summary(planned("curlew"))
+
+
+def test_nothing_is_said_of_a_wall_below_the_step_that_hides_it() -> None:
+    """Run 2 of the room stands on a knee wall 36 in high: 2 in up there is no opening."""
+    table = tables.opening(folded("petrel").opening, (50.8, 965.2), MM)
+    low, high = table.rows[-1], table.rows[0]
+    assert low[3:5] == ("–", "–")
+    assert low[-1] == "–"
+    assert high[3] != "–"
+    assert low[1] != "–"

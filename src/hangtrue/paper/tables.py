@@ -18,14 +18,17 @@ from hangtrue.fit.enclosure import (
     NoFit,
 )
 from hangtrue.job.problems import Problem
+from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Opening
 from hangtrue.paper.blocks import Cell, Column, Table
 from hangtrue.paper.joint_words import bar_kind, joint_name
 from hangtrue.paper.lengths import Units, tidy
+from hangtrue.paper.standing import covered, foot_of
 
 Rows = tuple[tuple[str | Cell, ...], ...]
 
 NOTHING = "–"
+SIDES: tuple[Side, Side] = ("left", "right")
 
 
 # ------------------------------------------------------------------------------------------- glass
@@ -308,13 +311,26 @@ def _width_columns(shape: Opening, run: int, units: Units) -> tuple[Column, ...]
 
 
 def _level(shape: Opening, height: float, runs: Sequence[int], units: Units) -> tuple[str, ...]:
-    widths = [shape.estimate(shape.stop(k, height) - shape.start(k, height)) for k in runs]
-    leans = tuple(
-        units.figure(shape.estimate(shape.lean(side, 0.0, height)).value, fine=True)
-        for side in shape.walls
-    )
-    said = [text for w in widths for text in (units.figure(w.value, fine=True), units.spread(w.sd))]
-    return (units.figure(height), *said, *leans)
+    said = [text for run in runs for text in _run_width(shape, run, height, units)]
+    return (units.figure(height), *said, *(_lean(shape, s, height, units) for s in shape.walls))
+
+
+def _run_width(shape: Opening, run: int, height: float, units: Units) -> tuple[str, str]:
+    """Width of a run and its plus-minus; nothing where a step fills the run at that height."""
+    last = shape.corners + 1
+    feet = [foot_of(shape, s) for s, k in zip(SIDES, (1, last), strict=True) if k == run]
+    if covered(shape, run) and height < max(feet, default=0.0):
+        return NOTHING, NOTHING
+    wide = shape.estimate(shape.stop(run, height) - shape.start(run, height))
+    return units.figure(wide.value, fine=True), units.spread(wide.sd)
+
+
+def _lean(shape: Opening, side: Side, height: float, units: Units) -> str:
+    """How far a wall leans in from its foot beside the glass up to a height."""
+    foot = foot_of(shape, side)
+    if height < foot:
+        return NOTHING
+    return units.figure(shape.estimate(shape.lean(side, foot, height)).value, fine=True)
 
 
 def problems(listed: Iterable[Problem]) -> Table:

@@ -16,7 +16,7 @@ from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import CLEAR, LINE_FEED
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.folding import SIDES
-from hangtrue.paper.drawings.opening_words import covered, foot_of, known, notes, said
+from hangtrue.paper.drawings.opening_words import known, notes, said
 from hangtrue.paper.drawings.reach import ceiling_at, meets_ceiling
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
@@ -32,6 +32,7 @@ from hangtrue.paper.scene import (
     View,
     scale_for,
 )
+from hangtrue.paper.standing import covered, foot_of
 from hangtrue.paper.words import angle_words, units_line
 
 WALL = 7.0

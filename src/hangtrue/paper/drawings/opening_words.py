@@ -15,24 +15,13 @@ from hangtrue.paper.dimensions import LINE_FEED
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.lengths import Units, decimals
 from hangtrue.paper.scene import Text, Tone
+from hangtrue.paper.standing import covered, foot_of
 from hangtrue.paper.words import angle_words, figure
 
 PARAGRAPH = 1.8
 """Between the words about the walls and those about the curb, mm."""
 COLUMN = 86.0
 """Width of the words about one wall, mm."""
-
-
-def foot_of(measured: Opening, side: Side) -> float:
-    """Height from which a wall stands beside glass: the cap of a step there, else the datum."""
-    last = measured.corners + 1
-    here = [
-        step.top_left if side == "left" else step.top_right
-        for step in measured.standing
-        if step.run == (1 if side == "left" else last)
-        and not measured.knows(f"step {step.name} {side}")
-    ]
-    return max((measured.estimate(z).value for z in here), default=0.0)
 
 
 def said(brief: Brief, measured: Opening, side: Side, units: Units) -> tuple[str, ...]:
@@ -160,16 +149,6 @@ def _curb_by_run(measured: Opening, units: Units) -> str:
         for run, fall in falls.items()
     )
     return f"Curb: {'; '.join(parts)}"
-
-
-def covered(measured: Opening, run: int) -> bool:
-    """Whether a step stands on the curb from end to end of a run: nobody sees it there."""
-    return any(
-        step.run == run
-        and not measured.knows(f"step {step.name} left")
-        and not measured.knows(f"step {step.name} right")
-        for step in measured.standing
-    )
 
 
 def _step(measured: Opening, step: StepShape, units: Units) -> str:
