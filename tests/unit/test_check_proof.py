@@ -247,6 +247,29 @@ def test_a_pane_is_solved_again_only_if_it_changed() -> None:
     assert bend(held_pane(moved, moved.fixed[0]), cases, -100.0) is first
 
 
+def test_the_mirror_image_of_a_pane_is_bent_alike() -> None:
+    """Left for right: the same movement and the same stress, up to the mesh."""
+    case = g.good()
+    held = held_pane(case, case.fixed[0])
+    wide = max(x for x, _ in held.outline)
+
+    def flipped(point: tuple[float, float]) -> tuple[float, float]:
+        return wide - point[0], point[1]
+
+    mirrored = replace(
+        held,
+        outline=tuple(flipped(p) for p in reversed(held.outline)),
+        gripped=tuple((flipped(b), flipped(a)) for a, b in held.gripped),
+        free=tuple((flipped(a), flipped(b)) for a, b in held.free),
+    )
+    cases = case_set("us").panes[:2]
+    for one, other in zip(
+        bend(held, cases, -100.0).bent, bend(mirrored, cases, -100.0).bent, strict=True
+    ):
+        assert other.moves == pytest.approx(one.moves, rel=0.005)
+        assert other.stress_MPa == pytest.approx(one.stress_MPa, rel=0.05)
+
+
 def test_allowables_are_those_of_their_standards() -> None:
     """NCSEA guide: 73.0 MPa at 3 s; EN 16612: 84.75 MPa for 30 s; DIN 18008: 80 MPa."""
     assert allowable("us", 3.0).stress_MPa == pytest.approx(73.0)

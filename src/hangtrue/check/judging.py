@@ -46,7 +46,7 @@ def _found(
     rules: Iterable[Rule],
     already: tuple[Finding, ...],
 ) -> tuple[Finding, ...]:
-    """What was found already and what the rules find, worst first, then in the order of the rules."""
+    """What was found already and what the rules find: worst first, then in the order of rules."""
     case = Case(brief=brief, opening=opening, alternative=alternative)
     found = [*already, *(finding for rule in rules for finding in rule.apply(case))]
     return tuple(sorted(found, key=lambda finding: -finding.level))

@@ -10,8 +10,9 @@ from hangtrue.check.hung import Hung
 from hangtrue.check.proof import hanging, hung_door
 from hangtrue.check.proof.fixing import Fixing, sideways
 from hangtrue.check.proof.hanging import Hanging, Use, holds, worst
-from hangtrue.check.proof.hanging_sheet import required, sheet
+from hangtrue.check.proof.hanging_sheet import Required, required, sheet
 from hangtrue.check.proof.saying import force
+from hangtrue.check.proof.stud import thinnest_stud
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
@@ -76,15 +77,29 @@ def _without_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
         where=f"{side} wall",
         found=f"Each fixing of {hung.called}'s hinges must bear a working load of "
         f"{force(case, need.tension_N)} straight out and {force(case, need.shear_N)} sideways.",
-        means="A hollow wall bears no door, whatever the anchor is called."
-        if hollow
-        else "What this wall bears is not known here, and no figure is made up for it.",
+        means=_bears(case, hung, side, need),
         do=f"Have blocking put in behind the {side} wall." if hollow else ask,
         value=Estimate(need.tension_N),
         unit="N",
         source="own",
         sheet=sheet(door, None, need, hung.called),
     )
+
+
+def _bears(case: Case, hung: Hung, side: Side, need: Required) -> str:
+    """Say what is known of a wall without wood: nothing, or how thin a steel stud may be."""
+    behind = case.wall(side).behind
+    if behind == "hollow":
+        return "A hollow wall bears no door, whatever the anchor is called."
+    if behind != "steel stud":
+        return "What this wall bears is not known here, and no figure is made up for it."
+    mil = thinnest_stud(hung.hinge.screw.size, need.tension_N)
+    pulled = (
+        f"Out of a stud of {mil} mil such a screw is not pulled"
+        if mil
+        else "Such a screw is pulled out of every stud of the table"
+    )
+    return f"{pulled}; sideways, across tile and board, no formula for thin steel covers it."
 
 
 def _in_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
