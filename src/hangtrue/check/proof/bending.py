@@ -16,7 +16,8 @@ from shapely.geometry.base import BaseGeometry
 
 from hangtrue.check.proof.cases import PaneCase
 from hangtrue.check.proof.held_pane import HeldPane
-from hangtrue.geometry import Point, at_height
+from hangtrue.geometry import Point
+from hangtrue.geometry import at_height as place_on
 from hangtrue.mechanics.plate import Bending, forget, solve
 from hangtrue.mechanics.plate_model import (
     LineLoad,
@@ -52,6 +53,8 @@ class Bent:
     moves
         Largest movement of its free upright edges at the height of the load, mm; of any place
         where it has none.
+    at_height
+        Height of the load on the pane, mm from its datum corner.
     over_thickness
         Largest movement of any place in thicknesses.
     stress_MPa, at
@@ -65,6 +68,7 @@ class Bent:
     case: PaneCase
     bracket: str
     moves: float
+    at_height: float
     over_thickness: float
     stress_MPa: float
     corner_MPa: float
@@ -128,6 +132,7 @@ def _bent(pane: HeldPane, case: PaneCase, bracket: str, floor: float) -> Bent:
         case=case,
         bracket=bracket,
         moves=_moves(pane, solved, case, floor),
+        at_height=_height(pane, floor + case.height),
         over_thickness=solved.deflection_over_thickness,
         stress_MPa=MESH_ALLOWANCE * max(peak, corner),
         corner_MPa=MESH_ALLOWANCE * corner,
@@ -153,7 +158,7 @@ def _on_edge(edge: tuple[Point, Point], y: float) -> Point:
     """Place on a straight edge at a height, or its nearer end."""
     low, high = edge
     held = min(max(y, low[1]), high[1])
-    return at_height(low, high, held), held
+    return place_on(low, high, held), held
 
 
 def loads(pane: HeldPane, case: PaneCase, floor: float) -> Iterator[Load]:

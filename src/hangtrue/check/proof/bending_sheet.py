@@ -29,6 +29,7 @@ READ_OFF = (
     f"moves more than {LINEAR:g} thickness, {BEYOND_LINEAR:g} of the allowable is trusted, for "
     "the theory is then an estimate."
 )
+PAIR = 2
 WORDS = {
     "guided": "channels guide the edge, it may tilt in them",
     "gripped": "channels grip the edge, it cannot tilt",
@@ -64,7 +65,11 @@ def sheet(
         steps=(
             Step(what="Rigidity", symbol="D", formula="E t³ / (12 (1 − ν²))", unit="N·mm",
                  value=_rigidity(pane)),
-            *(s for bent, a in zip(answer.bent, allowed, strict=True) for s in _steps(bent, a)),
+            *(
+                step
+                for bent, a in zip(answer.bent, allowed, strict=True)
+                for step in (*_steps(bent, a), *_by_hand(pane, bent))
+            ),
         ),
         result=result,
     )  # fmt: skip
@@ -114,3 +119,41 @@ def _steps(bent: Bent, allowed: Allowable) -> Iterator[Step]:
                value=bent.stress_MPa, unit="MPa")  # fmt: skip
     yield Step(what="Allowable", symbol="σ_a", formula=allowed.formula, value=allowed.stress_MPa,
                unit="MPa", source=allowed.source, clause=allowed.clause)  # fmt: skip
+
+
+def _by_hand(pane: HeldPane, bent: Bent) -> Iterator[Step]:
+    """Movement of the free corner in closed form, where two adjacent edges guide a whole pane."""
+    if bent.bracket != "guided" or not _is_plain(pane):
+        return
+    xs, ys = [x for x, _ in pane.outline], [y for _, y in pane.outline]
+    wide, tall = max(xs) - min(xs), max(ys) - min(ys)
+    poisson = float(table("mechanics/glass")["elastic"][pane.system]["poisson"])
+    stiff = _rigidity(pane) * (1 - poisson)
+    if bent.case.line_N_per_mm:
+        value = bent.case.line_N_per_mm * bent.at_height * wide**2 / (4 * stiff)
+        formula = "p y b² / (4 D (1 − ν)), y the height of the load"
+    elif bent.case.pressure_MPa:
+        value = bent.case.pressure_MPa * (wide * tall) ** 2 / (8 * stiff)
+        formula = "q a² b² / (8 D (1 − ν))"
+    else:
+        return
+    yield Step(
+        what="Free top corner by hand, as a rectangle", symbol="w_c", formula=formula, value=value,
+        unit="mm", clause="pure twist, by reciprocity",
+    )  # fmt: skip
+    yield Step(
+        what="The same by finite elements", symbol="w_max", formula="finite elements",
+        value=bent.over_thickness * pane.thickness, unit="mm",
+    )  # fmt: skip
+
+
+def _is_plain(pane: HeldPane) -> bool:
+    """Whether a pane is whole, held along two adjacent edges in channels, and nowhere else."""
+    others = pane.guided or pane.points or pane.patches or pane.holes or pane.notch_radius
+    corners = 4
+    return (
+        len(pane.outline) == corners
+        and len(pane.free) == 1
+        and len(pane.gripped) == PAIR
+        and not others
+    )
