@@ -8,16 +8,9 @@ from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
 from hangtrue.paper.drawings import around, frame
-from hangtrue.paper.drawings.room_plan import (
-    Floor,
-    curb,
-    nearby,
-    pane_label,
-    panes,
-    placed,
-    steps,
-    walls,
-)
+from hangtrue.paper.drawings.floor import Floor, nearby, placed
+from hangtrue.paper.drawings.room_plan import curb, panes, steps, walls
+from hangtrue.paper.drawings.room_words import pane_label
 from hangtrue.paper.labels import Label, labelled
 from hangtrue.paper.scene import Sheet
 
