@@ -64,7 +64,7 @@ GAUGE = (  # persons x trials x parts
 
 
 def test_dyestuff_by_restricted_maximum_likelihood() -> None:
-    """Published: 42.0010 (the optimum of the printed program is 42.0006), 49.5101, 319.654."""
+    """Published: 42.0010 (the optimum itself is at 42.0006), 49.5101, 319.654."""
     found = components(DYESTUFF)
     assert math.sqrt(found.between) == pytest.approx(42.0006, abs=5e-4)
     assert math.sqrt(found.within) == pytest.approx(49.5101, abs=5e-5)
@@ -81,7 +81,7 @@ def test_dyestuff_by_restricted_maximum_likelihood_is_the_analysis_of_variance()
 
 
 def test_dyestuff_by_maximum_likelihood() -> None:
-    """Published: 37.2602 (37.26034 by others), 49.5101, standard error 17.6944, deviance 327.327."""
+    """Published: 37.2602 (others 37.26034), 49.5101, standard error 17.6944, 327.327."""
     found = components(DYESTUFF, "ml")
     assert math.sqrt(found.between) == pytest.approx(37.2603, abs=5e-4)
     assert math.sqrt(found.within) == pytest.approx(49.5101, abs=5e-5)
@@ -90,8 +90,9 @@ def test_dyestuff_by_maximum_likelihood() -> None:
 
 
 def test_dyestuff_intervals_hold_the_estimate_and_differ_from_nought_as_published() -> None:
-    """Published 95 % profile interval of the batches by maximum likelihood starts at 0 and ends at
-    84; only its ends' order of size is compared, for the ratio is profiled here, not the deviation.
+    """Published 95 % profile interval by maximum likelihood: from 12.2 to 84.1.
+
+    Only its order of size is compared: here the ratio is profiled, there the deviation.
     """
     found = components(DYESTUFF, "ml")
     low, high = found.between_interval
@@ -101,7 +102,7 @@ def test_dyestuff_intervals_hold_the_estimate_and_differ_from_nought_as_publishe
 
 
 def test_dyestuff_2_has_no_negative_variance() -> None:
-    """Published: batches exactly 0, residual 3.7165 (restricted), mean 5.6656, its error 0.6784."""
+    """Published: batches exactly 0, residual 3.716, mean 5.6656, its error 0.6784."""
     found = components(DYESTUFF_2)
     assert found.between == 0.0
     assert math.sqrt(found.within) == pytest.approx(3.7157, abs=2e-3)
@@ -158,7 +159,7 @@ def test_gauge_study_by_analysis_of_variance() -> None:
 
 
 def test_gauge_study_without_pooling() -> None:
-    """By another program without pooling: part 1.089, operator .052, measurement .046 (sic .045)."""
+    """By another program without pooling: part 1.089, operator .052, measurement .046."""
     found = by_anova(np.array(GAUGE), pool=False)
     assert found.part**2 == pytest.approx(1.089, abs=5e-4)
     assert found.reproducibility**2 == pytest.approx(0.052, abs=5e-4)

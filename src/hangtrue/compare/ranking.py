@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from hangtrue.check import check
+from hangtrue.check import check, prove
 from hangtrue.check.finding import Level
 from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.compare.left_open import LeftOpen, Variant, left_open
@@ -26,6 +26,9 @@ from hangtrue.odds.odds import odds_of
 from hangtrue.odds.sizes import Curve, curve
 from hangtrue.odds.wording import said_chance
 from hangtrue.tables import table
+
+PROVED_MOST = 12
+"""Proofs take a while each; where so many of the best fail theirs, the next would hardly pass."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +149,8 @@ def compare(brief: Brief, shelf: tuple[BoxedSet, ...] = (), most: int | None = N
     bound = most or int(table("odds")["compare"]["most"])
     better = int(table("odds")["compare"]["better"])
     options, looked_at = _looked_at(opening, open_, bound)
-    ranked = sorted(_with_odds(_unlike(options), opening, better), key=lambda o: o.rank)
+    drawn = _with_odds(_unlike(options), opening, better)
+    ranked = _proved(sorted(drawn, key=lambda o: o.rank), opening, better)
     best = tuple(option for option in ranked[:better] if option.judged.verdict < Verdict.NO_FIT)
     return Comparison(
         brief=brief,
@@ -196,6 +200,23 @@ def _with_odds(options: list[Option], opening: Opening, better: int) -> list[Opt
     classes = sorted(option.class_ for option in options)
     last = classes[min(better, len(classes)) - 1]
     return [_drawn(o, opening) if o.class_ <= last else o for o in options]
+
+
+def _proved(ranked: list[Option], opening: Opening, better: int) -> list[Option]:
+    """Add strength, motion and carrying, best first, until the best few are proved.
+
+    Proofs only add findings, so none that waits with a worse rank can come before those.
+    """
+    waiting, proved = list(ranked), list[Option]()
+    while waiting and len(proved) < PROVED_MOST:
+        last = sorted(o.rank for o in proved)[better - 1] if len(proved) >= better else None
+        if last is not None and waiting[0].rank >= last:
+            break
+        option = waiting.pop(0)
+        judged = prove(option.brief, opening, option.judged)
+        proved.append(replace(option, judged=judged))
+    # What was not proved comes after what was: nothing unproved is offered.
+    return [*sorted(proved, key=lambda o: o.rank), *waiting]
 
 
 def _drawn(option: Option, opening: Opening) -> Option:

@@ -169,12 +169,11 @@ def _notes(history: History, setting: list[Hand]) -> Iterator[str]:
 def as_profile(found: Learned, profile: Profile, name: str) -> str:
     """Write a shop profile that takes over what was learned: TOML, on top of the one in use."""
     learned_sd, now = found.setting_sd
-    based = profile.based_on or profile.id
     jobs = max((hand.jobs for hand in found.hands), default=0)
     return (
         f"# Taken over from {jobs} finished jobs; it was {now:.2f} mm.\n"
         f'id = "{name}"\n'
         f'title = "{profile.title}, as learned"\n'
-        f'based_on = "{based}"\n'
+        f'based_on = "{profile.id}"\n'
         f'setting_sd = "{learned_sd:.2f} mm"\n'
     )

@@ -1,0 +1,138 @@
+"""Comparing what the wishes leave open: bounded, ranked, and every loser with its reason."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from hangtrue.cli import main
+from hangtrue.compare import compare
+from hangtrue.compare.left_open import left_open
+from hangtrue.compare.ranking import Comparison
+from hangtrue.compare.shelf import boxed_sets_beside
+from hangtrue.fit import fit
+from hangtrue.job.brief import Brief
+from hangtrue.job.document import Chosen
+from hangtrue.job.profile import Prices
+from hangtrue.job.read import read_job
+from hangtrue.measure import measure
+from hangtrue.paper.terminal_compare import comparison_text
+from hangtrue.plan import plan, prove
+
+LODGE = Path(__file__).parents[2] / "examples" / "lodge"
+
+
+@cache
+def brief(name: str) -> Brief:
+    found, _ = read_job(LODGE / f"{name}.yaml")
+    assert found is not None
+    return found
+
+
+@cache
+def compared(name: str, most: int = 30) -> Comparison:
+    return compare(brief(name), boxed_sets_beside(LODGE / f"{name}.yaml"), most)
+
+
+def settled(job: Brief) -> Brief:
+    """Everything decided that is decided by default."""
+    wanted = job.job.wanted.model_copy(update={"hinge_side": "left"})
+    wanted.model_fields_set.update({"make"})
+    lites = tuple(
+        lite.model_copy(update={"width": plan(job).best.alternative.made.lite("door").width_bottom})
+        if lite.kind == "door"
+        else lite
+        for lite in wanted.lites
+    )  # type: ignore[union-attr]
+    hardware = job.job.hardware.model_copy()
+    hardware.model_fields_set.update(Chosen.model_fields)
+    wanted = wanted.model_copy(update={"lites": lites})
+    return replace(job, job=job.job.model_copy(update={"hardware": hardware, "wanted": wanted}))
+
+
+def test_the_best_three_are_in_order_and_every_other_says_why_it_lost() -> None:
+    found = compared("gull")
+    assert len(found.best) == 3
+    assert [o.rank for o in found.best] == sorted(o.rank for o in found.best)
+    assert all(lost.why for lost in found.lost)
+    assert len({o.title for o in found.best}) == 3
+
+
+def test_the_best_is_at_least_as_good_as_the_plan() -> None:
+    best = compared("gull").best[0]
+    assert best.judged.verdict <= prove(plan(brief("gull"))).verdict
+
+
+def test_what_is_looked_at_is_bounded_and_said_so() -> None:
+    found = compared("gull", 12)
+    assert len(found.best) + len(found.lost) <= 12
+    assert found.looked_at < found.possible
+    text = comparison_text(found)
+    assert f"of {found.possible:,} combinations" in text
+
+
+def test_a_million_alternatives_are_counted_and_not_made() -> None:
+    """Sixty more of each fitting: counted at once, and only the first few ever built."""
+    job = brief("gull")
+    more = {}
+    for name in ("channel-deep", "channel-shallow", "plain-wall-hinge", "strike-seal-round"):
+        item = job.items[name]
+        more |= {f"{name}-{k}": item.model_copy(update={"id": f"{name}-{k}"}) for k in range(60)}
+    crowded = replace(job, items=job.items | more)
+    open_ = left_open(crowded, fit(crowded, measure(crowded)), ())
+    assert open_.possible > 1_000_000
+    assert next(open_.variants).words == ()
+
+
+def test_a_wish_that_leaves_nothing_open_is_said() -> None:
+    job = settled(brief("gull"))
+    open_ = left_open(job, fit(job, measure(job)), ())
+    assert open_.possible == 1
+    assert len(list(open_.variants)) == 1
+
+
+def test_boxed_sets_beside_the_job_are_looked_at() -> None:
+    shelf = boxed_sets_beside(LODGE / "gull.yaml")
+    assert [box.id for box in shelf] == ["wren"]
+    assert any("boxed set wren" in lost.title for lost in compared("gull").lost)
+
+
+def test_cost_counts_in_money_only_with_prices() -> None:
+    assert not compared("gull").priced
+    assert all(o.cost is None for o in compared("gull").best)
+    prices = Prices(money="EUR", remake=600.0, hour=60.0, glass_m2=150.0)
+    priced = replace(
+        brief("gull"), profile=brief("gull").profile.model_copy(update={"prices": prices})
+    )
+    best = compare(priced, (), 6).best[0]
+    assert best.remake is not None
+    assert best.cost == pytest.approx(150.0 * best.glass + 600.0 * best.remake)
+
+
+def test_contradicting_readings_are_ordered_from_by_nobody(capsys: pytest.CaptureFixture) -> None:
+    assert main(["compare", str(LODGE / "plover.yaml")]) == 1
+    assert "Nothing that was left open can be ordered" in capsys.readouterr().out
+
+
+def test_compare_on_the_terminal_and_its_drawings(
+    tmp_path: Path, capsys: pytest.CaptureFixture
+) -> None:
+    assert main(["compare", str(LODGE / "skua.yaml"), "--out", str(tmp_path)]) == 0
+    out = capsys.readouterr().out
+    assert "Chance of a remake" in out
+    assert list(tmp_path.glob("alternative-1-*.svg"))
+
+
+def test_compare_of_a_document_that_is_wrong(tmp_path: Path) -> None:
+    bad = tmp_path / "bad.yaml"
+    bad.write_text("hangtrue: 1\n", encoding="utf-8")
+    assert main(["compare", str(bad)]) == 2
+
+
+def test_the_plan_carries_its_odds() -> None:
+    found = prove(plan(brief("gull"))).odds
+    assert found is not None
+    assert 0.001 < found.remake.value < 0.02
