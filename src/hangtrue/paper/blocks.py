@@ -104,12 +104,20 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """A cell of several lines: what matters, what to do, and in small type what explains it."""
+    """A cell of several lines: what matters, what to do, and in small type what explains it.
+
+    Attributes
+    ----------
+    warned
+        Cautions of just this row, each with its sign.
+
+    """
 
     text: str
     then: str = ""
     small: tuple[str, ...] = ()
     strong: bool = False
+    warned: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -32,7 +32,7 @@ def document(
         title=f"{head.title or head.id}, {head.room or head.id}, version {head.version}",
         paper=plan.brief.profile.paper,
         language="en",
-        head=_head(plan, units),
+        head=head_fields(plan, units),
         band=front.band(plan.verdict),
         stop=plan.verdict.stops,
         pages=_pages(plan, units, dict(sheets), problems),
@@ -72,8 +72,8 @@ def _pages(
     )
 
 
-def _head(plan: Plan, units: Units) -> dict[str, str]:
-    """Fields of the title block that are the same on every sheet."""
+def head_fields(plan: Plan, units: Units) -> dict[str, str]:
+    """Return the fields of the title block that are the same on every sheet."""
     head = plan.brief.job.job
     return {
         "job": " · ".join(part for part in (head.title, head.id) if part),

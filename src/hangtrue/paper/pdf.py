@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import asdict
 from functools import cache
 from importlib.resources import files
@@ -13,6 +14,8 @@ import typst
 
 from hangtrue.paper import coverage
 from hangtrue.paper.blocks import Document
+from hangtrue.paper.scene import Sheet
+from hangtrue.paper.svg import write_svg
 
 BIRTH = 0
 """Time of making in seconds since 1970: a packet is dated by its version, not by a clock."""
@@ -30,15 +33,49 @@ def pictures(document: Document, ppi: float = 100.0) -> tuple[bytes, ...]:
     return (made,) if isinstance(made, bytes) else tuple(made)
 
 
+def sheets_pdf(sheets: Sequence[Sheet], title: str) -> bytes:
+    """Set drawings as PDF, each on a page of its own size, at the size it is drawn."""
+    made = _run("sheets.typ", _drawings(sheets, title), "pdf", 100.0)
+    return made if isinstance(made, bytes) else b"".join(made)
+
+
+def sheets_pictures(sheets: Sequence[Sheet], ppi: float = 100.0) -> tuple[bytes, ...]:
+    """Set drawings as one PNG each, for looking at them."""
+    made = _run("sheets.typ", _drawings(sheets, "pictures"), "png", ppi)
+    return (made,) if isinstance(made, bytes) else tuple(made)
+
+
+def _drawings(sheets: Sequence[Sheet], title: str) -> dict[str, Any]:
+    return {
+        "title": title,
+        "language": "en",
+        "sheets": [
+            {
+                "svg": write_svg(s),
+                "width": s.width,
+                "height": s.height,
+                "says": f"{s.title}. {s.description}",
+            }
+            for s in sheets
+        ],
+    }
+
+
 def _set(
     document: Document, form: Literal["pdf", "png"], ppi: float = 100.0
 ) -> bytes | list[bytes]:
+    return _run("packet.typ", asdict(document), form, ppi)
+
+
+def _run(
+    template: str, document: dict[str, Any], form: Literal["pdf", "png"], ppi: float
+) -> bytes | list[bytes]:
     """Run the typesetter in an empty folder of its own, with no file within its reach."""
-    data = json.dumps(_plain(asdict(document)), ensure_ascii=False, sort_keys=True)
+    data = json.dumps(_plain(document), ensure_ascii=False, sort_keys=True)
     with TemporaryDirectory() as empty:
         compiler = typst.Compiler(root=empty, font_paths=_fonts())
         made = compiler.compile(
-            _template(),
+            _template(template),
             format=form,
             sys_inputs={"document": data},
             timestamp=BIRTH,
@@ -52,8 +89,8 @@ def _set(
 
 
 @cache
-def _template() -> bytes:
-    return files("hangtrue").joinpath("paper", "templates", "packet.typ").read_bytes()
+def _template(name: str) -> bytes:
+    return files("hangtrue").joinpath("paper", "templates", name).read_bytes()
 
 
 @cache

@@ -28,5 +28,15 @@ def square(words: str) -> str:
     """Return words as a square of dots, as SVG text of its own."""
     out = io.BytesIO()
     made = segno.make(words, error=LEVEL, micro=False, boost_error=False)
-    made.save(out, kind="svg", border=QUIET, xmldecl=False, omitsize=True, light="#fff", nl=False)
+    made.save(
+        out,
+        kind="svg",
+        border=QUIET,
+        xmldecl=False,
+        omitsize=True,
+        light="#fff",
+        svgclass=None,
+        lineclass=None,
+        nl=False,
+    )
     return out.getvalue().decode("utf-8")

@@ -78,6 +78,20 @@ def written(files: Sequence[Path], folder: Path) -> str:
     return f"Packet: {sheets} ({len(files)} files in {folder})"
 
 
+def work(plan: Plan, files: Sequence[Path], folder: Path, *, dated: bool) -> str:
+    """Say where the work packet lies, and what it does not hold."""
+    sheets = next((f for f in files if f.name.endswith("-work.pdf")), folder)
+    parts = [_head(plan.brief), f"Work packet: {sheets} ({len(files)} files in {folder})"]
+    if plan.verdict.stops:
+        parts.append(
+            _paragraph(f"{plan.verdict.sentence} Only the sheets from before measuring are there.")
+        )
+    elif not dated:
+        parts.append("No calendar: no day is named for the work (--on 2026-06-01).")
+    parts.append(_paragraph(LIMITS_OF_USE))
+    return "\n\n".join(parts)
+
+
 def _head(brief: Brief) -> str:
     head = brief.job.job
     place = ", ".join(filter(None, (head.title, head.room)))

@@ -1,0 +1,76 @@
+"""Holes in what is level, from above: in the curb, in the cap of a step, in a ceiling."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from hangtrue.fit.enclosure import Enclosure
+from hangtrue.hang.records import DrillHole, DrillPlan
+from hangtrue.hang.work import WALLS
+from hangtrue.job.brief import Brief
+from hangtrue.measure.opening import Opening
+from hangtrue.paper.dimensions import Rung, ladder
+from hangtrue.paper.drawings import frame
+from hangtrue.paper.drawings.reach import reach
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.paper.scene import Circle, Line, Primitive, Sheet, Text, View, scale_for
+from hangtrue.paper.words import figure, units_line
+
+HIGH = 62.0
+MIDDLE = 20.0
+"""Height on paper of the glass line, mm."""
+LEAST = 0.6
+
+
+def drilled_levels(
+    brief: Brief, opening: Opening, made: Enclosure, drilling: DrillPlan
+) -> tuple[Sheet, ...]:
+    """Draw every level surface that is drilled, the glass line from left to right."""
+    level = [name for name in drilling.surfaces if name not in WALLS]
+    return tuple(_sheet(brief, opening, made, name, drilling.on(name)) for name in level)
+
+
+def _sheet(
+    brief: Brief, opening: Opening, made: Enclosure, surface: str, holes: Sequence[DrillHole]
+) -> Sheet:
+    units = units_of(brief)
+    part = reach(brief, opening, made)
+    half = float(brief.job.threshold.width) / 2
+    room = (frame.WIDTH - 12.0, HIGH - MIDDLE)
+    one_to = scale_for((part.right - part.left, half), room, frame.scales(units))
+    view = View(one_to=one_to, origin=(6.0 - part.left / one_to, MIDDLE))
+    drawn = (*_surface(part.left, part.right, half, view), *_holes(holes, view, units))
+    words = ("Seen from above, outside at the bottom", f"scale {view.words}", units_line(units))
+    return Sheet(
+        name=f"drilling-{surface.replace(' ', '-')}",
+        width=frame.WIDTH,
+        height=HIGH,
+        title=f"Holes in the {surface}, from above",
+        description=f"{len(holes)} holes along the glass line.",
+        primitives=(*drawn, *frame.caption((*words, "from the left end of the glass line"))),
+        scale=view.words,
+    )
+
+
+def _surface(left: float, right: float, half: float, view: View) -> Iterator[Primitive]:
+    a, b = view.at((left, -half)), view.at((right, half))
+    yield frame.oblong((*a, *b), "curb", weight="middle")
+    yield Line(
+        start=view.at((left, 0.0)),
+        end=view.at((right, 0.0)),
+        layer="centre",
+        stroke="long-dash-dot",
+    )
+    yield Text(at=(a[0], a[1] - 4.0), words="outside")
+
+
+def _holes(holes: Sequence[DrillHole], view: View, units: Units) -> Iterator[Primitive]:
+    rungs = []
+    for hole in holes:
+        at = view.at((hole.along, hole.off))
+        bit = max((b.diameter for b in hole.bits), default=0.0)
+        radius = max(LEAST, view.length(bit / 2))
+        yield Circle(centre=at, radius=radius, layer="holes", fill="solid")
+        words = f"{hole.id}: {figure(units, hole.along)}"
+        rungs.append(Rung(at=(at[0], at[1] + radius), words=words))
+    yield from ladder(rungs, view.at((0.0, 0.0))[1] + 16.0, "above")

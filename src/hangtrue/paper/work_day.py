@@ -1,0 +1,413 @@
+"""Work sheets of the day: holes, packing and gaps, ordered steps with their time, hand-over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hangtrue.hang.handover import GapLine
+from hangtrue.hang.records import DrillHole, Packing, Setting, Shim
+from hangtrue.hang.steps import Step
+from hangtrue.hang.timetable import Timetable, clock
+from hangtrue.paper import tables
+from hangtrue.paper.blocks import (
+    Block,
+    Caution,
+    Cell,
+    Column,
+    Heading,
+    Page,
+    Signature,
+    Table,
+    Text,
+)
+from hangtrue.paper.drawings.drilled_level import drilled_levels
+from hangtrue.paper.drawings.time_bars import time_bars
+from hangtrue.paper.drawings.wall_faces import drilled_walls
+from hangtrue.paper.drawn_pages import ROOM, drawing
+from hangtrue.paper.lengths import Units
+from hangtrue.paper.work_before import BOX, LINE
+from hangtrue.paper.work_set import Hanging, WorkSet
+
+DRILL = ("pipes", "old-wall", "wet", "silica", "solid-wood")
+"""Cautions of drilling, over the drawing of the holes."""
+CREW = 2
+"""Crew whose time is drawn."""
+
+
+def _warned(found: WorkSet, *names: str) -> tuple[Caution, ...]:
+    said = (found.caution(name) for name in names)
+    return tuple(Caution(text=text) for text in said if text)
+
+
+# ---------------------------------------------------------------------------------------- drilling
+
+
+def drilling(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
+    """Walls with their holes, then every hole with its layers."""
+    plan, holes = found.plan, hanging.hung.drilling
+    warned = _warned(found, *DRILL)
+    wide, high = ROOM[plan.brief.profile.paper]
+    tall = high - 14.0 - 9.0 * len(warned)
+    sheets = drilled_walls(plan.brief, plan.opening, hanging.made, holes, tall)
+    for sheet in sheets:
+        picture, scale = drawing(sheet, (wide, tall))
+        yield Page(
+            title="Drilling plan: walls",
+            blocks=(*warned, picture),
+            view="walls face on",
+            scale=scale,
+            sizes=True,
+        )
+    level = drilled_levels(plan.brief, plan.opening, hanging.made, holes)
+    pictures = tuple(drawing(s, (wide, tall))[0] for s in level)
+    blocks: tuple[Block, ...] = (
+        *pictures,
+        *(_holes(holes.holes, found.units) if holes.holes else (Text(text="No hole at all."),)),
+        Text(text=_drill_note(found), small=True),
+        *_not_drilled(hanging),
+    )
+    yield Page(title="Drilling plan: holes", blocks=blocks, sizes=True)
+
+
+Way = tuple[str | Cell, ...]
+
+
+def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
+    """Ways of drilling, each once under its letter; then every hole with its letter."""
+    ways = {way: chr(ord("A") + n % 26) for n, way in enumerate(dict.fromkeys(
+        _way(h, units) for h in holes))}  # fmt: skip
+    how = (
+        Column(head="Way"),
+        Column(head="Layer by layer from the face: to which depth, with which bit", share=1.5),
+        Column(head="Fixing, how tight", share=1),
+        Column(head="Behind it must be", share=0.7),
+    )
+    where = (
+        Column(head="Hole"),
+        Column(head="For", share=1),
+        Column(head="Above the curb; on a level from the left", unit=units.head, align="figure"),
+        Column(head="Off the glass line", unit=units.first, align="right"),
+        Column(head="Way"),
+        Column(head="Stop at", unit=units.first, align="figure"),
+        Column(head="Look at", share=0.8),
+        Column(head="Done"),
+    )
+    rows = tuple(_hole(h, ways[_way(h, units)], units) for h in holes)
+    return (
+        Table(columns=how, rows=tuple((Cell(text=k, strong=True), *w) for w, k in ways.items())),
+        Table(columns=where, rows=rows, compact=True),
+    )
+
+
+def _way(hole: DrillHole, units: Units) -> Way:
+    """How a hole is drilled and what goes into it."""
+    layers = tuple(
+        f"{n}. {p.layer}, to {units.small(p.end)}: {p.bit or 'no bit for it'}; {p.how}"
+        for n, p in enumerate(hole.passes, 1)
+    )
+    first, *others = layers or ("Layers are not known: ask before drilling.",)
+    screw = f"screw No. {hole.screw}, {units.alone.small(hole.screw_length)}" if hole.screw else ""
+    extras = (screw, hole.anchor, "sleeve in the tile" if hole.sleeve else "", hole.torque)
+    return (
+        Cell(text=first, then="\n".join(others)),
+        tables.capital("; ".join(part for part in extras if part)),
+        hole.behind,
+    )
+
+
+def _hole(hole: DrillHole, way: str, units: Units) -> tuple[str | Cell, ...]:
+    upright = hole.surface.endswith(" wall")
+    moved = (f"moved {units.small(abs(hole.shifted))}",) if abs(hole.shifted) > MOVED else ()
+    return (
+        Cell(text=hole.id, strong=True),
+        f"{hole.surface}, {hole.part}",
+        units.figure(hole.height.value if upright else hole.along),
+        _side(hole.off, units),
+        way,
+        units.alone.figure(hole.depth, fine=True),
+        "; ".join((*moved, *hole.flags)),
+        BOX,
+    )
+
+
+MOVED = 0.5
+"""A hole that was moved less is where it was, mm."""
+
+
+def _side(off: float, units: Units) -> str:
+    """How far off the glass line, and which way."""
+    if abs(off) < MOVED:
+        return "on it"
+    way = "in" if off > 0 else "out"
+    return f"{units.alone.figure(abs(off), fine=True)} {way}side"
+
+
+def _drill_note(found: WorkSet) -> str:
+    return (
+        "Heights are above the highest point of the curb; “inside” is toward the shower. Stop: "
+        "depth of the last bit from the finished face. Start in tile at an angle, wet, without "
+        "hammer; fill every hole with sealant before its screw. Local code and the hardware "
+        f"maker's instructions come first. {found.units.head}."
+    )
+
+
+def _not_drilled(hanging: Hanging) -> Iterator[Block]:
+    holes = hanging.hung.drilling
+    if holes.bedded:
+        yield Heading(text="Held without a hole")
+        yield from (Text(text=tables.capital(words)) for words in holes.bedded)
+    if holes.moved:
+        yield Heading(text="Moved, so that holes come clear")
+        yield Text(text="; ".join(m.part for m in holes.moved))
+
+
+# ------------------------------------------------------------------------------- shims and setting
+
+
+def setting(found: WorkSet, hanging: Hanging) -> Page:
+    """Packing behind each plate and fixing, then the gap to set at each place."""
+    units = found.units
+    packings = [p for p in hanging.hung.packings if p.shims]
+    shims = (
+        Column(head="Behind, under", share=1),
+        Column(head="At", unit=units.head, align="figure"),
+        Column(head="Room to the line", unit=units.head, align="figure"),
+        Column(head="Pieces, thickest first", unit=units.first, share=0.8),
+        Column(head="In place"),
+    )
+    gaps = (
+        Column(head="Joint", share=1),
+        Column(head="Place"),
+        Column(head="Set to", unit=units.head, align="figure"),
+        Column(head="Least", unit=units.first, align="figure"),
+        Column(head="Most", unit=units.first, align="figure"),
+        Column(head="Glass in the channel", unit=units.first, align="figure"),
+        Column(head="As set"),
+    )
+    packed = tuple(row for p in packings for row in _packed(p, units))
+    sets = tuple(row for s in hanging.hung.settings for row in _set(s, units))
+    marks = [m for s in hanging.hung.settings for m in _mark(s, units)]
+    blocks: tuple[Block, ...] = (
+        Heading(text="Packing"),
+        Table(columns=shims, rows=packed, compact=True),
+        Text(text=PACKING, small=True),
+        Heading(text="Gaps to set"),
+        Table(columns=gaps, rows=sets, compact=True),
+        *(Text(text=m) for m in marks),
+        *_warned(found, "two-people", "knock"),
+    )
+    return Page(title="Shims and setting", blocks=blocks, sizes=True)
+
+
+PACKING = (
+    "Upright lines: height above the datum; blocks: along the glass line from the left. Room: from "
+    "the face to the line that is to come straight, before packing. No glass touches glass, tile "
+    "or metal: gaskets and blocks only."
+)
+
+
+def _packed(packing: Packing, units: Units) -> Iterator[tuple[str | Cell, ...]]:
+    for number, shim in enumerate(packing.shims):
+        even = (f"{packing.id}: even within {units.exact(packing.uneven)} {units.first}",)
+        small = even if number == 0 else ()
+        yield (
+            Cell(text=tables.capital(shim.part), small=small, strong=True),
+            units.figure(shim.at),
+            units.figure(shim.distance, fine=True),
+            _pieces(shim, units),
+            BOX,
+        )
+
+
+def _pieces(shim: Shim, units: Units) -> str:
+    """Pieces as they are stamped: to the finest part there is of them."""
+    if not shim.pieces:
+        return "none"
+    alone = units.alone
+    if units.first == "in":
+        return " + ".join(_parts(p) for p in shim.pieces)
+    return " + ".join(alone.figure(p, fine=True) for p in shim.pieces)
+
+
+def _parts(mm: float) -> str:
+    from_64 = round(mm / 25.4 * 64)
+    top, low = from_64, 64
+    while top % 2 == 0 and low > 1:
+        top, low = top // 2, low // 2
+    return f"{top}/{low}"
+
+
+def _set(setting_: Setting, units: Units) -> Iterator[tuple[str | Cell, ...]]:
+    bites = {b.place: b for b in setting_.bites}
+    for number, target in enumerate(setting_.targets):
+        bite = bites.get(target.place)
+        yield (
+            Cell(text=tables.capital(setting_.joint), strong=True) if number == 0 else "",
+            target.place,
+            units.figure(target.gap.value, fine=True),
+            units.alone.figure(target.least, fine=True),
+            units.alone.figure(target.most, fine=True),
+            units.alone.figure(bite.bite, fine=True) if bite else tables.NOTHING,
+            LINE,
+        )
+
+
+def _mark(setting_: Setting, units: Units) -> Iterator[str]:
+    if setting_.mark is None:
+        return
+    out = f"; from where it is set it may be drawn out {units.small(setting_.draw_out)} more" if (
+        setting_.draw_out is not None
+    ) else ""  # fmt: skip
+    yield (
+        f"{tables.capital(setting_.joint)}: mark the glass {units.small(setting_.mark)} from its "
+        f"edge. The mark stays inside the lips{out}."
+    )
+
+
+# ------------------------------------------------------------------------------------------- steps
+
+
+def steps(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
+    """The clock first, then every step with its caution and the check that ends it."""
+    times = next(t for t in hanging.times if t.crew == CREW)
+    sheet = time_bars(hanging.steps, times, hanging.numbers)
+    wide, high = ROOM[found.plan.brief.profile.paper]
+    picture, _ = drawing(sheet, (wide, high - 74.0))
+    yield Page(title="Time", blocks=(_crews(hanging), Text(text=_air(hanging)), picture))
+    yield Page(title="Steps, in order", blocks=tuple(_steps(found, hanging)))
+
+
+def _crews(hanging: Hanging) -> Table:
+    columns = (
+        Column(head="Crew", align="right"),
+        Column(head="Last work before the cure"),
+        Column(head="One more is needed", share=1),
+        Column(head="First water"),
+        Column(head="Handed over"),
+    )
+    return Table(columns=columns, rows=tuple(_crew(t) for t in hanging.times))
+
+
+def _crew(times: Timetable) -> tuple[str, ...]:
+    called = "; ".join(f"{when(s.start)} for {s.minutes:.0f} min" for s in times.called)
+    return (
+        str(times.crew),
+        when(times.worked),
+        called or "no",
+        "at once" if times.shower is None else when(times.shower),
+        when(times.finish),
+    )
+
+
+def when(minutes: float) -> str:
+    """Day and time of day: `day 2, 10:40`."""
+    day, hour, minute = clock(minutes)
+    return f"day {day}, {hour}:{minute:02d}"
+
+
+def _air(hanging: Hanging) -> str:
+    cure = hanging.cure
+    slow = f", which {cure.slowest} decides" if cure.slowest else ""
+    return (
+        f"The sealant ({cure.sealant}) cures {cure.water_hours:.0f} hours at "
+        f"{cure.air.temperature:.0f} °C and {cure.air.humidity * 100:.0f} % humidity before water"
+        f"{slow}; colder or drier it takes longer. Minutes are common practice: put in your own."
+    )
+
+
+def _steps(found: WorkSet, hanging: Hanging) -> Iterator[Block]:
+    """One row a step; its cautions stand before it, across the sheet."""
+    columns = (
+        Column(head="No."),
+        Column(head="What is done", share=1.7),
+        Column(head="People", align="right"),
+        Column(head="Min", align="right"),
+        Column(head="With", share=0.75),
+        Column(head="It is done when", share=1.0),
+        Column(head=""),
+    )
+    rows = tuple(_step(found, hanging, step) for step in hanging.steps)
+    yield Table(columns=columns, rows=rows, compact=True)
+
+
+def _step(found: WorkSet, hanging: Hanging, step: Step) -> tuple[str | Cell, ...]:
+    warned = tuple(_cautions(found, hanging, step))
+    after = sorted(hanging.numbers[need.step] for need in step.needs)
+    waits = (f"after {', '.join(map(str, after))}",) if after else ()
+    hours = f"{step.minutes / 60:.0f} h" if step.people == 0 else f"{step.minutes:.0f}"
+    return (
+        str(hanging.numbers[step.id]),
+        Cell(text=step.title, strong=True, small=waits, warned=warned),
+        str(step.people) if step.people else tables.NOTHING,
+        hours,
+        Cell(
+            text=", ".join(step.tools), small=tuple(c for c in (", ".join(step.consumables),) if c)
+        ),
+        step.check,
+        BOX,
+    )
+
+
+def _cautions(found: WorkSet, hanging: Hanging, step: Step) -> Iterator[str]:
+    """Cautions of a step, but those that the step just before it has said."""
+    earlier = hanging.steps[: hanging.numbers[step.id] - 1]
+    before = earlier[-1].cautions if earlier else ()
+    for name in step.cautions:
+        text = found.caution(name)
+        if text and name not in before:
+            yield text
+
+
+# ---------------------------------------------------------------------------------------- hand-over
+
+
+def hand_over(found: WorkSet, hanging: Hanging) -> Page:
+    """Gaps, water test, cure, care and safety, when to tighten again."""
+    said, units = hanging.handover, found.units
+    columns = (
+        Column(head="Gap", share=1),
+        Column(head="Place"),
+        Column(head="Planned", unit=units.head, align="figure"),
+        Column(head="Least", unit=units.first, align="figure"),
+        Column(head="Most", unit=units.first, align="figure"),
+        Column(head="Measured", unit=units.first),
+    )
+    gaps = tuple(_gap(line, units) for line in said.gaps)
+    water = (
+        f"No water before: {LINE} (the sealant needs {said.cure.water_hours:.0f} hours from the "
+        "end of sealing)"
+    )
+    again = f"Screws to be tightened again: {', '.join(said.tighten)}. On: {LINE} and {LINE}"
+    blocks: tuple[Block, ...] = (
+        Table(columns=columns, rows=gaps, compact=True),
+        Heading(text="Water test"),
+        _ticks(said.water_test),
+        Text(text=water),
+        Heading(text="Safety"),
+        *(Caution(text=words) for words in said.safety),
+        Heading(text="Care"),
+        _ticks(said.care),
+        *((Text(text=again),) if said.tighten else ()),
+        Signature(text="Handed over, explained and seen to work (customer)"),
+        Signature(text="Handed over by"),
+    )
+    return Page(title="Hand-over", blocks=blocks)
+
+
+def _ticks(lines: tuple[str, ...]) -> Table:
+    rows = tuple((BOX, words) for words in lines)
+    return Table(
+        columns=(Column(head="Done"), Column(head="What", share=1)), rows=rows, compact=True
+    )
+
+
+def _gap(line: GapLine, units: Units) -> tuple[str, ...]:
+    measured = LINE if line.measured is None else units.alone.figure(line.measured, fine=True)
+    return (
+        tables.capital(line.joint),
+        line.place,
+        units.figure(line.plan.predicted.value, fine=True),
+        units.alone.figure(line.plan.least, fine=True),
+        units.alone.figure(line.plan.most, fine=True),
+        measured,
+    )

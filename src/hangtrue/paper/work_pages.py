@@ -1,0 +1,145 @@
+"""The work packet in order: which sheets a job gets, and the first of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import asdict, replace
+
+from hangtrue.paper import coverage, front, qr, tables, work_before, work_day, work_shop
+from hangtrue.paper.blocks import Block, Caution, Cell, Column, Document, Heading, Page, Table, Text
+from hangtrue.paper.contents import head_fields
+from hangtrue.paper.drawings.elevation import elevation
+from hangtrue.paper.drawings.opening import opening
+from hangtrue.paper.drawn_pages import OUTSIDE, free
+from hangtrue.paper.work_set import Hanging, WorkSet
+
+LIMITS = (
+    "This packet is an aid. Local code, the hardware maker's instructions and licensed practice "
+    "come first. It holds for this version only."
+)
+NO_DATE = (
+    "No day is named for the work, so there is no calendar file. Name it when this packet is "
+    "written, and there is one."
+)
+WHO = (
+    ("For builder and tiler", "builder, tiler, before the walls are closed"),
+    ("Ready to measure, Measuring sheet", "who measures"),
+    ("Customer sign-off", "customer, before glass is ordered"),
+    ("Order to the glass plant, Panes to order", "plant"),
+    ("Hardware and consumables, Cut list", "shop, van"),
+    ("Receiving", "who takes the glass in"),
+    ("Drilling plan, Shims and setting, Time, Steps", "crew, on the day"),
+    ("Hand-over", "customer, at the end"),
+)
+
+
+def work_document(found: WorkSet, *, dated: bool = False) -> Document:
+    """Lay out the work packet.
+
+    Parameters
+    ----------
+    dated
+        Whether a day is known, so that there is a calendar file as well.
+
+    """
+    plan = found.plan
+    head = plan.brief.job.job
+    laid = Document(
+        title=f"Work packet, {head.title or head.id}, {head.room}, version {head.version}",
+        paper=plan.brief.profile.paper,
+        language="en",
+        head=head_fields(plan, found.units),
+        band=front.band(plan.verdict),
+        stop=plan.verdict.stops,
+        pages=tuple(_pages(found, dated=dated)),
+        mark=qr.square(qr.said(head.id, head.version)),
+    )
+    lacking = coverage.missing("".join(coverage.texts(asdict(laid))))
+    if not lacking:
+        return laid
+    codes = ", ".join(f"U+{ord(character):04X}" for character in lacking)
+    note = Text(text=f"Printed as “?”, for the font has no letter for them: {codes}.", small=True)
+    first, *others = laid.pages
+    return replace(laid, pages=(replace(first, blocks=(*first.blocks, note)), *others))
+
+
+def _pages(found: WorkSet, *, dated: bool) -> Iterator[Page]:
+    hanging = found.hanging
+    yield _first(found, dated=dated)
+    yield work_before.builder(found)
+    yield work_before.ready(found)
+    yield work_before.measuring(found)
+    if hanging is None:
+        return
+    yield work_before.agreed(found, hanging)
+    yield from work_shop.order(found, hanging)
+    yield work_shop.bring(found, hanging.hung)
+    yield work_shop.cut_list(found, hanging.hung)
+    yield from work_shop.receiving(found, hanging.hung)
+    yield from work_day.drilling(found, hanging)
+    yield work_day.setting(found, hanging)
+    yield from work_day.steps(found, hanging)
+    yield work_day.hand_over(found, hanging)
+
+
+def _first(found: WorkSet, *, dated: bool) -> Page:
+    """What this is, what must be seen to first, and which sheet is whose."""
+    hanging = found.hanging
+    brief, measured = found.plan.brief, found.plan.opening
+    sheet = elevation(brief, measured, hanging.made) if hanging else opening(brief, measured)
+    blocks: tuple[Block, ...] = (
+        front.verdict(found.plan, found.units),
+        *_stopped(found),
+        *(_see_to(hanging) if hanging else ()),
+        *(_times(hanging) if hanging else ()),
+        Heading(text="Which sheet is whose"),
+        Table(
+            columns=(Column(head="Sheets", share=1), Column(head="For", share=1)),
+            rows=WHO if hanging else WHO[:2],
+        ),
+        free(sheet, (sheet.width, sheet.height)),
+        *(Caution(text=c.text) for c in found.cautions if c.front),
+        *(() if dated or not hanging else (Text(text=NO_DATE, small=True),)),
+        Text(text=LIMITS, small=True),
+    )
+    return Page(title="Work packet", blocks=blocks, view=OUTSIDE, sizes=True)
+
+
+def _stopped(found: WorkSet) -> Iterator[Block]:
+    if found.hanging is None:
+        yield Text(
+            text=f"{found.why} So there is nothing to drill, cut or order by; only what is needed "
+            "before measuring is here. The packet of the plan says what to do."
+        )
+
+
+def _see_to(hanging: Hanging) -> Iterator[Block]:
+    """Snags, those that stop the work first."""
+    snags = hanging.hung.snags
+    if not snags:
+        return
+    columns = (Column(head="See to this first", share=0.7), Column(head="What is wrong", share=1),
+               Column(head="What to do", share=1))  # fmt: skip
+    rows = tuple(
+        (
+            Cell(text=tables.capital(s.where), strong=True, small=("stops the work",) * s.stops),
+            s.wrong,
+            tables.capital(s.do),
+        )
+        for s in snags
+    )
+    yield Table(columns=columns, rows=rows)
+
+
+def _times(hanging: Hanging) -> Iterator[Block]:
+    times = next(t for t in hanging.times if t.crew == work_day.CREW)
+    holes = len(hanging.hung.drilling.holes)
+    water = (
+        "nothing is sealed, so water may run at once"
+        if times.shower is None
+        else f"first water {work_day.when(times.shower)}"
+    )
+    yield Text(
+        text=f"Two people, {len(hanging.steps)} steps, {holes} holes: last work "
+        f"{work_day.when(times.worked)}, {water}, handed over {work_day.when(times.finish)}."
+    )
