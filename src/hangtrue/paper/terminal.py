@@ -13,6 +13,8 @@ from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.job.brief import Brief
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement, Opening, Residual
+from hangtrue.odds.odds import Odds
+from hangtrue.odds.wording import said_chance
 from hangtrue.paper import tables
 from hangtrue.paper.joint_words import bar_kind
 from hangtrue.paper.lengths import Units, percent, tidy, units_of
@@ -39,6 +41,7 @@ def summary(plan: Plan) -> str:
         _head(plan.brief),
         plan.verdict.sentence,
         *_glass(plan.best, units),
+        *_remake(plan.odds),
         *_findings(plan.best.findings),
         *_others(plan.others),
         _agreement(plan.opening.agreement),
@@ -163,6 +166,17 @@ def _choice(made: Enclosure) -> str:
         hung += f", and {choice.second[0]}, on the {choice.second[1]}"
     split = f"; two panes at the {' and the '.join(choice.split)}" if choice.split else ""
     return f"{row}{hung}; {choice.cut}{split}"
+
+
+def _remake(odds: Odds | None) -> Iterator[str]:
+    """Say how likely the glass has to be made again, and where it would fail."""
+    if odds is None:
+        return
+    worst = max(odds.joints, key=lambda joint: joint.fails)
+    chance = said_chance(odds.remake.value)
+    yield _paragraph(
+        f"Chance that glass cut to this must be made again: {chance}, most likely for {worst.joint}."
+    )
 
 
 def _findings(findings: Sequence[Finding]) -> Iterator[str]:
