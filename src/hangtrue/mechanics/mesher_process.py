@@ -11,7 +11,7 @@ from queue import Empty, SimpleQueue
 from threading import Lock, Thread
 from typing import Any
 
-LIMIT = 10.0
+LIMIT = 5.0
 """s for one pane, the start of the process included; a pane takes some hundredths."""
 PROGRAM = Path(__file__).with_name("mesher.py")
 

@@ -26,6 +26,7 @@ from hangtrue.mechanics.plate_model import (
     PlateFault,
     PointLoad,
     Pressure,
+    faults,
     notch_corners,
 )
 from hangtrue.tables import table
@@ -112,19 +113,22 @@ def bend(pane: HeldPane, cases: tuple[PaneCase, ...], floor: float) -> Answer:
 
     """
     bent: list[Bent] = []
-    faults: dict[str, None] = {}
+    wrong: dict[str, None] = {}
     for bracket in pane.brackets:
         for case in cases:
             try:
                 bent.append(_bent(pane, case, bracket, floor))
             except PlateFault as error:
-                faults |= dict.fromkeys(f"{fault}" for fault in error.faults)
+                wrong |= dict.fromkeys(error.faults)
     forget()
-    return Answer(bent=tuple(bent), faults=tuple(faults))
+    return Answer(bent=tuple(bent), faults=tuple(wrong))
 
 
 def _bent(pane: HeldPane, case: PaneCase, bracket: str, floor: float) -> Bent:
-    solved = solve(pane.plate(bracket), tuple(loads(pane, case, floor)))
+    plate = pane.plate(bracket)
+    if found := faults(plate):  # before anything is laid on it
+        raise PlateFault(found)
+    solved = solve(plate, tuple(loads(pane, case, floor)))
     clear = STAND_CLEAR * pane.thickness
     peak, at = solved.peak_stress(clear)
     corner = _at_corners(pane, solved)
@@ -187,6 +191,8 @@ def _line(pane: HeldPane, y: float, load_N_per_mm: float) -> Iterator[Load]:
     left, _, right, _ = Polygon(pane.outline).bounds
     across = _glass(pane).buffer(-INSET).intersection(LineString([(left, y), (right, y)]))
     pieces = [piece for piece in _parts(across) if piece.length > INSET]
+    if not pieces:
+        raise PlateFault(["there is no glass at the height of the load"])
     whole = Polygon(pane.outline).intersection(LineString([(left, y), (right, y)])).length
     shared = load_N_per_mm * whole / sum(piece.length for piece in pieces)
     for piece in pieces:

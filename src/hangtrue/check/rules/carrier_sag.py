@@ -9,6 +9,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof import hung_door
 from hangtrue.check.proof.bending import sags
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.held_pane import HeldPane, held_pane
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article
@@ -30,6 +31,7 @@ OFF_EDGE = 25.0
     source="own",
     needs="door",
 )
+@covered
 def carrier_sag(case: Case) -> Iterable[Finding]:
     """Compute how far the free corner of each door on glass hinges drops when it stands open."""
     on_glass = [hung for hung in case.hung if hung.carrier is not None]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.rule import rule
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.check.wording import article, listed
@@ -67,6 +68,7 @@ class Screen:
     source="niosh-94-110",
     needs="glass",
 )
+@covered
 def carrying(case: Case) -> Iterable[Finding]:
     """Screen the mass of every pane; panes that take as many people are one finding."""
     screen = _screen(case)

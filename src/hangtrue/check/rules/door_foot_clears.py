@@ -10,6 +10,7 @@ from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof import swinging
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
@@ -26,6 +27,7 @@ PAIR = 2
     source="own",
     needs="door",
 )
+@covered
 def door_foot_clears(case: Case) -> Iterable[Finding]:
     """Follow the whole lower edge of each door from shut to square open."""
     for hung in case.hung:

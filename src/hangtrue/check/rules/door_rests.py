@@ -11,6 +11,7 @@ from hangtrue.check.decide import Decided, Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof import swinging
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.swinging import Swing
 from hangtrue.check.proof.swinging_sheet import sheet
 from hangtrue.check.rule import rule
@@ -29,6 +30,7 @@ SHUT, BACK = 3.0, 135.0
     source="own",
     needs="door",
 )
+@covered
 def door_rests(case: Case) -> Iterable[Finding]:
     """Compare the torque of each door about its axis with what its hinges hold."""
     for hung in case.hung:

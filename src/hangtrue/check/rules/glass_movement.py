@@ -9,6 +9,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.proof.bending import Bent, bend
 from hangtrue.check.proof.cases import PaneCase
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.held_pane import HeldPane
 from hangtrue.check.proof.leaning import bent, floor, rules
 from hangtrue.check.proof.saying import glass_name, next_thicker
@@ -31,6 +32,7 @@ BINDS = "ipc"
     source="ibc-2403",
     needs="fixed glass",
 )
+@covered
 def glass_movement(case: Case) -> Iterable[Finding]:
     """Compare the movement of each free edge, as a range, with what is allowed or usual."""
     free = [pane for pane in case.fixed if _is_free(case, pane)]

@@ -9,6 +9,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.proof import bending_sheet
 from hangtrue.check.proof.allowable import Allowable, allowable
 from hangtrue.check.proof.bending import BEYOND_LINEAR, Answer, Bent
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.held_pane import HeldPane
 from hangtrue.check.proof.leaning import bent, rules
 from hangtrue.check.proof.saying import force, glass_name, next_thicker
@@ -29,6 +30,7 @@ ENGINEER = "Have an engineer prove this pane"
     source="ncsea-glass",
     needs="glass",
 )
+@covered
 def glass_stress(case: Case) -> Iterable[Finding]:
     """Bend every pane on its real outline and compare its stress with what tempered glass bears."""
     for pane in case.lites:

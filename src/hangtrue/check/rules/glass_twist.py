@@ -9,6 +9,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.proof.allowable import allowable
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.held_pane import held_pane
 from hangtrue.check.proof.leaning import rules
 from hangtrue.check.proof.saying import force
@@ -36,6 +37,7 @@ FOR_EVER = 50 * 365.25 * 86_400.0
     source="own",
     needs="fixed glass",
 )
+@covered
 def glass_twist(case: Case) -> Iterable[Finding]:
     """Compute what each fixed pane sees when its edges follow walls that lean across the glass."""
     for pane in case.fixed:

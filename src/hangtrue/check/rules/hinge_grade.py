@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
@@ -22,6 +23,7 @@ from hangtrue.mechanics.ranges import OutOfRange
     source="en-1935",
     needs="door",
 )
+@covered
 def hinge_grade_rule(case: Case) -> Iterable[Finding]:
     """Name the grade of each door, its width allowed for."""
     for hung in case.hung:

@@ -8,6 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof import hanging, hung_door
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.fixing import Fixing, sideways
 from hangtrue.check.proof.hanging import Hanging, Use, holds, worst
 from hangtrue.check.proof.hanging_sheet import Required, required, sheet
@@ -40,6 +41,7 @@ ASK = {
     source="nds",
     needs="wall hinge",
 )
+@covered
 def hinge_screws(case: Case) -> Iterable[Finding]:
     """Prove every door on every wall; where the wood is not known, say what must be borne."""
     for hung, side in case.wall_hung:

@@ -8,6 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof import hung_door
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.fixing import Fixing
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
@@ -24,6 +25,7 @@ from hangtrue.mechanics.ranges import OutOfRange
     source="nds",
     needs="wall hinge",
 )
+@covered
 def screw_length(case: Case) -> Iterable[Finding]:
     """Compare the screw that the hinge's data name with the layers and the wood of the wall."""
     for hung, side in case.wall_hung:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.proof.covered import covered
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article, listed, sentence
 from hangtrue.fit.enclosure import Lite
@@ -23,6 +24,7 @@ NOWHERE = "Nobody said which doorways and turns the glass must pass."
     source="own",
     needs="glass",
 )
+@covered
 def way_in(case: Case) -> Iterable[Finding]:
     """Try each pane through each doorway and round each turn that the job names."""
     way = case.job.way_in
