@@ -16,6 +16,7 @@ from hangtrue.fit import fit
 from hangtrue.geometry import Point
 from hangtrue.job.read import read_job
 from hangtrue.measure import measure
+from hangtrue.mechanics import plate_mesh
 from hangtrue.mechanics.plate import forget, solve
 from hangtrue.mechanics.plate_model import (
     EdgeSupport,
@@ -54,9 +55,15 @@ def pane(size: float = 0.0) -> Plate:
     )
 
 
+def start_afresh() -> None:
+    """Let go of every mesh and every pane that was solved."""
+    forget()
+    plate_mesh.forget()
+
+
 def uncached(plate: Plate, at: Point = CORNER) -> float:
     """Deflection at a place, meshing included."""
-    forget()
+    start_afresh()
     return solve(plate, LOADS).deflection(at)
 
 
@@ -100,7 +107,7 @@ def cantilever(size: float) -> Plate:
 
 def ours(size: float) -> float:
     """Deflection of the loaded corner of the cantilever by this project."""
-    forget()
+    start_afresh()
     return solve(cantilever(size), [PointLoad(at=CORNER, force_N=100.0)]).deflection(CORNER)
 
 

@@ -298,6 +298,7 @@ def test_a_mesher_that_does_not_come_back_is_given_up(
     monkeypatch.setattr(plate_mesh, "MESHER", slow)
     monkeypatch.setattr(mesher_process, "LIMIT", 0.2)
     forget()
+    plate_mesh.forget()
     plate = strip(10.0, 9.02, 1981.0).plate("as it is")
     push = [PointLoad(at=(762.0, 900.0), force_N=1.0)]
     with pytest.raises(PlateFault, match="did not come back"):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -76,16 +77,29 @@ def mesh(
     """
     extra = (*marks, *(point for point, _ in fine))
     sizes = dict(fine)
-    rings = [
-        [(x, y, sizes.get((x, y), 1e9)) for x, y in with_points(anticlockwise(ring), extra)]
+    rings = tuple(
+        tuple((x, y, sizes.get((x, y), 1e9)) for x, y in with_points(anticlockwise(ring), extra))
         for ring in (outline, *holes)
-    ]
+    )
+    return _meshed(rings, size)
+
+
+@lru_cache(maxsize=16)
+def _meshed(rings: tuple[tuple[tuple[float, float, float], ...], ...], size: float) -> Mesh:
+    """Mesh rings of corners with the size there; kept, as a pane is held in more than one way."""
     made = MESHER.ask({"rings": rings, "size": size, "growth": GROWTH})
     nodes = np.array(made["nodes"], dtype=float)
     triangles = np.array(made["triangles"], dtype=np.int64)
     turned = areas(nodes[triangles]) < 0
     triangles[turned] = triangles[turned][:, ::-1]
+    nodes.setflags(write=False)
+    triangles.setflags(write=False)
     return Mesh(nodes=nodes, triangles=triangles)
+
+
+def forget() -> None:
+    """Let go of every mesh."""
+    _meshed.cache_clear()
 
 
 def boundary_sides(made: Mesh) -> Indices:
