@@ -30,6 +30,8 @@ from hangtrue.paper.work_set import Hanging, WorkSet
 
 DRILL = ("pipes", "old-wall", "wet", "silica", "solid-wood")
 """Cautions of drilling, over the drawing of the holes."""
+ABOVE_BARS = 62.0
+"""Height of what stands over the time bars, mm."""
 CREW = 2
 """Crew whose time is drawn."""
 
@@ -92,10 +94,13 @@ def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
         Column(head="Look at", share=0.8),
         Column(head="Done"),
     )
-    rows = tuple(_hole(h, ways[_way(h, units)], units) for h in holes)
+    shared = frozenset.intersection(*(frozenset(h.flags) for h in holes))
+    rows = tuple(_hole(h, ways[_way(h, units)], shared, units) for h in holes)
+    everywhere = tuple(tables.capital(flag) for flag in sorted(shared))
     return (
         Table(columns=how, rows=tuple((Cell(text=k, strong=True), *w) for w, k in ways.items())),
         Table(columns=where, rows=rows, compact=True),
+        *(Caution(text=f"{words} (every hole).") for words in everywhere),
     )
 
 
@@ -115,7 +120,9 @@ def _way(hole: DrillHole, units: Units) -> Way:
     )
 
 
-def _hole(hole: DrillHole, way: str, units: Units) -> tuple[str | Cell, ...]:
+def _hole(
+    hole: DrillHole, way: str, shared: frozenset[str], units: Units
+) -> tuple[str | Cell, ...]:
     upright = hole.surface.endswith(" wall")
     moved = (f"moved {units.small(abs(hole.shifted))}",) if abs(hole.shifted) > MOVED else ()
     return (
@@ -125,7 +132,7 @@ def _hole(hole: DrillHole, way: str, units: Units) -> tuple[str | Cell, ...]:
         _side(hole.off, units),
         way,
         units.alone.figure(hole.depth, fine=True),
-        "; ".join((*moved, *hole.flags)),
+        "; ".join((*moved, *(f for f in hole.flags if f not in shared))),
         BOX,
     )
 
@@ -186,14 +193,12 @@ def setting(found: WorkSet, hanging: Hanging) -> Page:
     )
     packed = tuple(row for p in packings for row in _packed(p, units))
     sets = tuple(row for s in hanging.hung.settings for row in _set(s, units))
-    marks = [m for s in hanging.hung.settings for m in _mark(s, units)]
+    marks = tuple(m for s in hanging.hung.settings for m in _mark(s, units))
     blocks: tuple[Block, ...] = (
-        Heading(text="Packing"),
         Table(columns=shims, rows=packed, compact=True),
         Text(text=PACKING, small=True),
-        Heading(text="Gaps to set"),
         Table(columns=gaps, rows=sets, compact=True),
-        *(Text(text=m) for m in marks),
+        *((_marks(marks, units),) if marks else ()),
         *_warned(found, "two-people", "knock"),
     )
     return Page(title="Shims and setting", blocks=blocks, sizes=True)
@@ -252,16 +257,23 @@ def _set(setting_: Setting, units: Units) -> Iterator[tuple[str | Cell, ...]]:
         )
 
 
-def _mark(setting_: Setting, units: Units) -> Iterator[str]:
-    if setting_.mark is None:
-        return
-    out = f"; from where it is set it may be drawn out {units.small(setting_.draw_out)} more" if (
-        setting_.draw_out is not None
-    ) else ""  # fmt: skip
-    yield (
-        f"{tables.capital(setting_.joint)}: mark the glass {units.small(setting_.mark)} from its "
-        f"edge. The mark stays inside the lips{out}."
+def _marks(rows: tuple[tuple[str, ...], ...], units: Units) -> Table:
+    columns = (
+        Column(head="Mark on the glass, which stays inside the lips", share=1),
+        Column(head="From the edge", unit=units.head, align="figure"),
+        Column(head="May still be drawn out", unit=units.head, align="figure"),
+        Column(head="Marked"),
     )
+    return Table(columns=columns, rows=rows, compact=True)
+
+
+def _mark(setting_: Setting, units: Units) -> Iterator[tuple[str, ...]]:
+    """How far glass must stay in its channel; nothing where there is no channel."""
+    if setting_.mark is not None:
+        out = setting_.draw_out
+        more = tables.NOTHING if out is None else units.figure(out, fine=True)
+        name = tables.capital(setting_.joint)
+        yield name, units.figure(setting_.mark, fine=True), more, BOX
 
 
 # ------------------------------------------------------------------------------------------- steps
@@ -270,10 +282,12 @@ def _mark(setting_: Setting, units: Units) -> Iterator[str]:
 def steps(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
     """The clock first, then every step with its caution and the check that ends it."""
     times = next(t for t in hanging.times if t.crew == CREW)
-    sheet = time_bars(hanging.steps, times, hanging.numbers)
     wide, high = ROOM[found.plan.brief.profile.paper]
-    picture, _ = drawing(sheet, (wide, high - 74.0))
-    yield Page(title="Time", blocks=(_crews(hanging), Text(text=_air(hanging)), picture))
+    tall = high - ABOVE_BARS
+    for number, sheet in enumerate(time_bars(hanging.steps, times, hanging.numbers, tall)):
+        picture, _ = drawing(sheet, (wide, tall))
+        said = (_crews(hanging), Text(text=_air(hanging))) if number == 0 else ()
+        yield Page(title="Time", blocks=(*said, picture))
     yield Page(title="Steps, in order", blocks=tuple(_steps(found, hanging)))
 
 

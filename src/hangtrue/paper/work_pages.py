@@ -5,8 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import asdict, replace
 
+from hangtrue.check.verdict import Verdict
 from hangtrue.paper import coverage, front, qr, tables, work_before, work_day, work_shop
-from hangtrue.paper.blocks import Block, Caution, Cell, Column, Document, Heading, Page, Table, Text
+from hangtrue.paper.blocks import (
+    Block,
+    Caution,
+    Cell,
+    Column,
+    Document,
+    Heading,
+    Page,
+    Steps,
+    Table,
+    Text,
+)
 from hangtrue.paper.contents import head_fields
 from hangtrue.paper.drawings.elevation import elevation
 from hangtrue.paper.drawings.opening import opening
@@ -21,6 +33,8 @@ NO_DATE = (
     "No day is named for the work, so there is no calendar file. Name it when this packet is "
     "written, and there is one."
 )
+MOST = 5
+"""How many points stand on the first sheet."""
 WHO = (
     ("For builder and tiler", "builder, tiler, before the walls are closed"),
     ("Ready to measure, Measuring sheet", "who measures"),
@@ -90,6 +104,7 @@ def _first(found: WorkSet, *, dated: bool) -> Page:
     blocks: tuple[Block, ...] = (
         front.verdict(found.plan, found.units),
         *_stopped(found),
+        *_first_of_all(found),
         *(_see_to(hanging) if hanging else ()),
         *(_times(hanging) if hanging else ()),
         Heading(text="Which sheet is whose"),
@@ -111,6 +126,17 @@ def _stopped(found: WorkSet) -> Iterator[Block]:
             text=f"{found.why} So there is nothing to drill, cut or order by; only what is needed "
             "before measuring is here. The packet of the plan says what to do."
         )
+
+
+def _first_of_all(found: WorkSet) -> Iterator[Block]:
+    """What the findings ask for before anything is ordered or drilled."""
+    if found.plan.verdict is Verdict.GOES:
+        return
+    asked = tuple(front.cures(found.plan))
+    if asked:
+        yield Steps(title="Before anything is ordered or drilled", items=asked[:MOST])
+    if len(asked) > MOST:
+        yield Text(text=f"{len(asked) - MOST} more on the findings of the plan.", small=True)
 
 
 def _see_to(hanging: Hanging) -> Iterator[Block]:

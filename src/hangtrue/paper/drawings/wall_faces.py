@@ -30,7 +30,7 @@ from hangtrue.paper.scene import (
 )
 from hangtrue.paper.words import figure, units_line
 
-BESIDE = 330.0
+BESIDE = 300.0
 """How much of a wall is drawn each side of the glass line, mm of the object."""
 OVER = 90.0
 """How far it is drawn past what is highest, mm of the object."""
@@ -59,6 +59,8 @@ class Face:
         From (mm to the right of the glass line as seen, mm above the datum) to paper.
     low, high, foot
         Floor, upper end of what is drawn, and top of what the glass stands on here, mm.
+    before
+        What stands before the wall is hatched; else only its outline is drawn.
 
     """
 
@@ -68,6 +70,7 @@ class Face:
     high: float
     foot: float
     units: Units
+    before: bool
 
     def across(self, off: float) -> float:
         """Place to the right of the glass line of a distance into the shower."""
@@ -157,7 +160,15 @@ def _sheet(  # noqa: PLR0913 - one sheet, its extent and its words
         x = place * frame.WIDTH / 2 + 4.0 + max(BESIDE / one_to, WORDS)
         view = View(one_to=one_to, origin=(x, UNDER - low / one_to))
         foot = _foot(brief, opening, made, side)
-        face = Face(side=side, view=view, low=low, high=high, foot=foot, units=units)
+        face = Face(
+            side=side,
+            view=view,
+            low=low,
+            high=high,
+            foot=foot,
+            units=units,
+            before=name == "drilling",
+        )
         parts += (*_wall(brief, face), *content(face))
     words = ("Each wall face on, from the opening", f"scale 1:{one_to:g}", units_line(units))
     return Sheet(
@@ -191,7 +202,8 @@ def _wall(brief: Brief, face: Face) -> Iterator[Primitive]:
     half = float(brief.job.threshold.width) / 2
     if face.foot > face.low:
         curb = face.box(half, face.low, face.foot)
-        yield frame.mass(curb, "curb")
+        if face.before:
+            yield frame.mass(curb, "curb")
         yield frame.oblong(curb, "curb", weight="middle")
     yield Line(
         start=face.at(0.0, face.foot),

@@ -1,0 +1,271 @@
+"""The work packet read back by other programs: PDF, DXF, workbook, text, calendar."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from datetime import date, datetime
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+import pdfplumber
+import pytest
+import segno
+from icalendar import Calendar
+from openpyxl import load_workbook
+
+from hangtrue.hang.templates import pages
+from hangtrue.job.read import read_job
+from hangtrue.paper import qr, work_packet
+from hangtrue.paper.sheets_xlsx import DataList, comma_text, workbook
+from hangtrue.paper.template_pages import slug, template_sheet
+from hangtrue.paper.work_pages import work_document
+from hangtrue.paper.work_set import WorkSet, work_set
+from hangtrue.plan import Plan, plan
+
+LODGE = Path(__file__).parent.parent.parent / "examples" / "lodge"
+MM = 72 / 25.4
+"""Points to the mm."""
+PAPER = {"gull": (215.9, 279.4), "tern": (210.0, 297.0)}
+"""ANSI/ASME Y14.1 sheet A and ISO 216 A4, mm."""
+FIRST = date(2026, 6, 1)
+
+
+@cache
+def planned(name: str) -> Plan:
+    brief, problems = read_job(LODGE / f"{name}.yaml")
+    assert brief is not None, problems
+    return plan(brief)
+
+
+@cache
+def worked(name: str) -> WorkSet:
+    return work_set(planned(name))
+
+
+@cache
+def files(name: str) -> dict[str, bytes]:
+    return work_packet.contents(planned(name), FIRST)
+
+
+def one(name: str, ending: str) -> bytes:
+    return next(content for path, content in files(name).items() if path.endswith(ending))
+
+
+# -------------------------------------------------------------------------------------- templates
+
+
+@pytest.mark.parametrize("name", PAPER)
+def test_every_hole_of_every_template_is_on_paper_where_it_is_on_the_wall(name: str) -> None:
+    """The PDF measured by another program: rims of the holes, to a tenth of a mm."""
+    hanging = worked(name).hanging
+    assert hanging is not None
+    paper = planned(name).brief.profile.paper
+    sheets = [(t, p) for t in hanging.hung.templates for p in pages(t, paper)]
+    found = 0
+    with pdfplumber.open(io.BytesIO(one(name, "-templates.pdf"))) as read:
+        assert len(read.pages) == len(sheets)
+        for (template, sheet), page in zip(sheets, read.pages, strict=True):
+            rims = [
+                (c["x0"] / MM, c["bottom"] / MM, c["x1"] / MM, c["top"] / MM) for c in page.curves
+            ]
+            for drill in template.drills:
+                x, y = sheet.on_paper(drill.centre)
+                left, low, right, high = sheet.window
+                r = drill.diameter / 2
+                within = (
+                    left + r < drill.centre[0] < right - r and low + r < drill.centre[1] < high - r
+                )
+                if not within:
+                    continue
+                found += 1
+                down = page.height / MM - y
+                wanted = (x - r, down + r, x + r, down - r)
+                assert any(max(map(abs, map(float.__sub__, rim, wanted))) < 0.1 for rim in rims)
+    assert found > 5
+
+
+@pytest.mark.parametrize("name", PAPER)
+def test_every_sheet_of_a_template_has_its_paper_and_a_bar_of_four_inches(name: str) -> None:
+    with pdfplumber.open(io.BytesIO(one(name, "-templates.pdf"))) as read:
+        for page in read.pages:
+            size = sorted((page.width / MM, page.height / MM))
+            assert size == pytest.approx(sorted(PAPER[name]), abs=0.01)
+            lengths = [
+                math.hypot(s["x1"] - s["x0"], s["bottom"] - s["top"]) / MM
+                for s in (*page.lines, *page.curves)
+            ]
+            assert any(abs(length - 101.6) < 0.1 for length in lengths)
+            words = page.extract_text()
+            assert "BACK OF THIS SHEET" in words
+            assert "100 mm" in words
+
+
+def test_the_check_diagonal_is_as_long_as_it_says() -> None:
+    """By Pythagoras, on a template that has room on one sheet."""
+    with pdfplumber.open(io.BytesIO(one("gull", "-templates.pdf"))) as read:
+        page = read.pages[0]
+        said = float(page.extract_text().split("diagonal ")[1].split(" mm")[0])
+        slanting = [
+            math.hypot(s["x1"] - s["x0"], s["bottom"] - s["top"]) / MM
+            for s in (*page.lines, *page.curves)
+            if s["x1"] - s["x0"] > 50 and s["bottom"] - s["top"] > 50 and not s.get("fill")
+        ]
+    assert any(abs(length - said) < 0.1 for length in slanting)
+
+
+def test_the_dxf_of_a_template_holds_its_holes_at_true_size() -> None:
+    hanging = worked("gull").hanging
+    assert hanging is not None
+    for template in hanging.hung.templates:
+        text = one("gull", f"-{slug(template.id)}.dxf").decode()
+        circles = ezdxf.read(io.StringIO(text)).modelspace().query('CIRCLE[layer=="HOLES"]')
+        made = sorted((c.dxf.center.x, c.dxf.center.y, c.dxf.radius) for c in circles)
+        wanted = sorted((*d.centre, d.diameter / 2) for d in template.drills)
+        assert len(made) == len(wanted)
+        for a, b in zip(made, wanted, strict=True):
+            assert a == pytest.approx(b, abs=1e-6)
+
+
+def test_a_whole_template_lies_within_its_sheet() -> None:
+    hanging = worked("tern").hanging
+    assert hanging is not None
+    for template in hanging.hung.templates:
+        sheet = template_sheet(template)
+        assert (sheet.width, sheet.height) == template.size
+
+
+# ------------------------------------------------------------------------------------------ sheets
+
+
+def test_every_work_sheet_carries_job_version_and_its_number() -> None:
+    with pdfplumber.open(io.BytesIO(one("gull", "-work.pdf"))) as read:
+        count = len(read.pages)
+        for number, page in enumerate(read.pages, 1):
+            words = page.extract_text()
+            assert "lodge-gull" in words
+            assert f"{number} of {count}" in words
+            dots = [s for s in (*page.lines, *page.curves, *page.rects) if s["top"] / MM > 240]
+            assert dots
+
+
+def test_cautions_of_drilling_stand_on_the_sheet_that_is_drilled_by() -> None:
+    found = worked("gull")
+    page = next(p for p in work_document(found).pages if p.title == "Drilling plan: walls")
+    said = {block.text for block in page.blocks if block.kind == "caution"}
+    assert {found.caution("pipes"), found.caution("silica"), found.caution("wet")} <= said
+
+
+def test_every_caution_of_a_step_is_printed_at_it_or_at_the_step_before() -> None:
+    found = worked("gull")
+    hanging = found.hanging
+    assert hanging is not None
+    page = next(p for p in work_document(found).pages if p.title == "Steps, in order")
+    rows = next(block.rows for block in page.blocks if block.kind == "table")
+    seen: set[str] = set()
+    for step, row in zip(hanging.steps, rows, strict=True):
+        cell = row[1]
+        assert not isinstance(cell, str)
+        seen |= set(cell.warned)
+        assert {found.caution(name) for name in step.cautions} - {""} <= seen
+
+
+def test_where_nothing_may_be_hung_nothing_is_there_to_order_or_drill_by() -> None:
+    stopped = next(
+        found
+        for name in ("skua", "heron", "dunlin", "curlew", "plover", "wren", "sandpiper")
+        if (found := planned(name)).verdict.stops
+    )
+    names = work_packet.contents(stopped, FIRST)
+    assert not any(n.endswith((".dxf", "-templates.pdf", ".ics")) for n in names)
+    titles = {page.title for page in work_document(work_set(stopped)).pages}
+    assert titles == {"Work packet", "For builder and tiler", "Ready to measure", "Measuring sheet"}
+
+
+# ------------------------------------------------------------------------------------------- lists
+
+
+def test_the_square_says_job_and_version() -> None:
+    """Drawn by the rules of ISO/IEC 18004: the dots are those of the same words made anew."""
+    made = segno.make(qr.said("lodge-gull", 2), error="q", micro=False, boost_error=False)
+    dots = sum(sum(row) for row in made.matrix)
+    drawn = qr.square(qr.said("lodge-gull", 2))
+    runs = drawn.split(' d="')[2].split('"')[0].replace("m", " m").replace("h", " h").split()
+    assert sum(int(run[1:]) for run in runs if run.startswith("h")) == dots
+
+
+def test_text_that_begins_like_a_formula_stays_text_in_every_list() -> None:
+    evil = DataList(name="x", title="X", heads=("a", "b"), rows=(("=1+1", 2.5), ("+cmd", "-3")))
+    sheet = load_workbook(io.BytesIO(workbook((evil,), "job"))).worksheets[0]
+    assert [c.data_type for c in sheet[3]] == ["s", "n"]
+    assert sheet["A3"].value == "=1+1"
+    rows = list(csv.reader(io.StringIO(comma_text(evil).decode("utf-8-sig"))))
+    assert rows[1:] == [["'=1+1", "2.5"], ["'+cmd", "'-3"]]
+
+
+def test_workbook_and_text_hold_the_same_rows() -> None:
+    book = load_workbook(io.BytesIO(one("gull", "-lists.xlsx")))
+    assert len(book.sheetnames) == sum(n.endswith(".csv") for n in files("gull"))
+    for sheet in book.worksheets:
+        text = one("gull", f"-{slug(sheet.title)}.csv").decode("utf-8-sig")
+        rows = list(csv.reader(io.StringIO(text)))
+        values = [
+            ["" if v is None else v for v in row]
+            for row in sheet.iter_rows(min_row=2, values_only=True)
+        ]
+        assert len(rows) == len(values)
+        for a, b in zip(rows[1:], values[1:], strict=True):
+            for said, value in zip(a, b, strict=True):
+                assert (
+                    (float(said) == value)
+                    if isinstance(value, float | int)
+                    else (said.lstrip("'") == str(value).lstrip("'"))
+                )
+
+
+def test_holes_in_the_workbook_are_those_of_the_plan() -> None:
+    hanging = worked("gull").hanging
+    assert hanging is not None
+    sheet = load_workbook(io.BytesIO(one("gull", "-lists.xlsx")))["holes"]
+    rows = {row[0]: row for row in sheet.iter_rows(min_row=3, values_only=True)}
+    for hole in hanging.hung.drilling.holes:
+        height = rows[hole.id][3]
+        assert isinstance(height, float | int)
+        assert height * 25.4 == pytest.approx(hole.height.value, abs=0.02)
+
+
+def test_visits_begin_on_the_day_that_was_named_and_water_waits_for_the_cure() -> None:
+    hanging = worked("gull").hanging
+    assert hanging is not None
+    events: Any = Calendar.from_ical(one("gull", ".ics")).walk("VEVENT")
+    starts = {str(e["SUMMARY"]).split(":")[0]: e["DTSTART"].dt for e in events}
+    ends = {str(e["SUMMARY"]).split(":")[0]: e["DTEND"].dt for e in events}
+    work, water = ends["Hang the glass"], starts["First water, not before"]
+    assert starts["Hang the glass"].date() == FIRST
+    assert isinstance(work, datetime)
+    assert (water - work).total_seconds() / 3600 >= min(24.0, hanging.cure.water_hours) - 1.0
+    assert len({str(e["UID"]) for e in events}) == len(events)
+
+
+def test_without_a_day_there_is_no_calendar_and_the_first_sheet_says_so() -> None:
+    assert not any(n.endswith(".ics") for n in work_packet.contents(planned("gull")))
+    first = work_document(worked("gull")).pages[0]
+    assert any(b.kind == "text" and "no calendar" in b.text for b in first.blocks)
+
+
+def test_the_same_job_and_version_give_the_same_bytes() -> None:
+    assert work_packet.contents(planned("tern"), FIRST) == files("tern")
+
+
+def test_a_folder_that_holds_something_else_is_left_alone(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    written = work_packet.write_work(planned("gull"), out, FIRST)
+    assert len(written) == len(files("gull"))
+    work_packet.write_work(planned("gull"), out, FIRST)
+    (out / "letter.txt").write_text("mine", encoding="utf-8")
+    with pytest.raises(FileExistsError):
+        work_packet.write_work(planned("gull"), out, FIRST)
+    assert (out / "letter.txt").read_text(encoding="utf-8") == "mine"
