@@ -174,9 +174,8 @@ def _remake(odds: Odds | None) -> Iterator[str]:
         return
     worst = max(odds.joints, key=lambda joint: joint.fails)
     chance = said_chance(odds.remake.value)
-    yield _paragraph(
-        f"Chance that glass cut to this must be made again: {chance}, most likely for {worst.joint}."
-    )
+    said = f"Chance that glass cut to this must be made again: {chance}"
+    yield _paragraph(f"{said}, most likely for {worst.joint}.")
 
 
 def _findings(findings: Sequence[Finding]) -> Iterator[str]:
