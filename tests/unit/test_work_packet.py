@@ -13,10 +13,11 @@ from typing import Any
 import ezdxf
 import pdfplumber
 import pytest
-import segno
+import zxingcpp
 from icalendar import Calendar
 from openpyxl import load_workbook
 
+from hangtrue.cli import main
 from hangtrue.hang.templates import pages
 from hangtrue.job.read import read_job
 from hangtrue.paper import qr, work_packet
@@ -188,13 +189,12 @@ def test_where_nothing_may_be_hung_nothing_is_there_to_order_or_drill_by() -> No
 # ------------------------------------------------------------------------------------------- lists
 
 
-def test_the_square_says_job_and_version() -> None:
-    """Drawn by the rules of ISO/IEC 18004: the dots are those of the same words made anew."""
-    made = segno.make(qr.said("lodge-gull", 2), error="q", micro=False, boost_error=False)
-    dots = sum(sum(row) for row in made.matrix)
-    drawn = qr.square(qr.said("lodge-gull", 2))
-    runs = drawn.split(' d="')[2].split('"')[0].replace("m", " m").replace("h", " h").split()
-    assert sum(int(run[1:]) for run in runs if run.startswith("h")) == dots
+def test_the_square_of_every_sheet_is_read_by_another_program_as_job_and_version() -> None:
+    """Printed at 200 dots to the inch and read from the picture of the sheet."""
+    with pdfplumber.open(io.BytesIO(one("gull", "-work.pdf"))) as read:
+        for page in (read.pages[0], read.pages[-1]):
+            found = zxingcpp.read_barcodes(page.to_image(resolution=200).original)
+            assert [square.text for square in found] == [qr.said("lodge-gull", 2)]
 
 
 def test_text_that_begins_like_a_formula_stays_text_in_every_list() -> None:
@@ -269,3 +269,16 @@ def test_a_folder_that_holds_something_else_is_left_alone(tmp_path: Path) -> Non
     with pytest.raises(FileExistsError):
         work_packet.write_work(planned("gull"), out, FIRST)
     assert (out / "letter.txt").read_text(encoding="utf-8") == "mine"
+
+
+def test_the_command_says_what_it_wrote_and_ends_with_what_may_be_done(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["work", str(LODGE / "gull.yaml"), "--out", str(tmp_path / "gull")]) == 0
+    assert "No calendar" in capsys.readouterr().out
+    assert main(["work", str(LODGE / "heron.yaml"), "--out", str(tmp_path / "heron")]) == 1
+    assert "before measuring" in capsys.readouterr().out
+    wrong = tmp_path / "wrong.yaml"
+    wrong.write_text("hangtrue: 1", encoding="utf-8")
+    assert main(["work", str(wrong), "--out", str(tmp_path / "wrong")]) == 2
+    assert not (tmp_path / "wrong").exists()

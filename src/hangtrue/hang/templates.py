@@ -25,6 +25,8 @@ CHECK = 100.0
 ROUND = 20.0
 """White round what is drawn, mm."""
 TO_WALL = "Printed side to you, back flat on the wall; the arrow points up."
+ON_TOP = "Printed side up, lying on the surface; its lower edge toward you."
+OVERHEAD = "Printed side down to you, back flat on the ceiling; its upper edge toward you."
 TO_GLASS = "Printed side to you as you stand outside, back on the face of the glass."
 
 
@@ -129,7 +131,7 @@ def _level_strip(pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Templa
             _plumb(ROUND, y - CHECK / 4, y + CHECK / 4, "left edge of the glass"),
             _plumb(ROUND + right - left, y - CHECK / 4, y + CHECK / 4, "right edge of the glass"),
         ),
-        faces="Printed side up, lying on the surface; its lower edge toward you.",
+        faces=OVERHEAD if surface == "ceiling" else ON_TOP,
     )
 
 

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from hangtrue.geometry import Outline, Point
 from hangtrue.hang.template_records import GuideLine, Ring, Template, TemplatePage
-from hangtrue.hang.templates import pages
+from hangtrue.hang.templates import ON_TOP, OVERHEAD, pages
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import arrow
 from hangtrue.paper.drawings import frame
@@ -51,7 +51,6 @@ LOOKS: dict[str, tuple[Layer, Weight, Stroke]] = {
     "check bar": ("dimension", "middle", "continuous"),
     "check diagonal": ("dimension", "thin", "dotted"),
 }
-WALL = "wall"
 TAPE = "Lay the ringed crosses of neighbouring sheets on each other and tape."
 BEFORE = "Print at 100 %, not fitted to the page. Measure the bar on every sheet before it is used."
 
@@ -278,7 +277,9 @@ def _legend(
     """Words and check bar in the free part of the sheet: beside the template, else over it."""
     margin = page.at[0]
     beside = page.sheet[0] - margin - area[2] - GAP
-    if beside >= LEGEND:
+    over = page.sheet[1] - margin - area[3] - GAP
+    lengthwise = page.sheet[0] > page.sheet[1]
+    if beside >= LEGEND and not (lengthwise and over >= LEGEND):
         room = (area[2] + GAP, margin, page.sheet[0] - margin, page.sheet[1] - margin)
         return tuple(_upright(template, page, units, whose, room))
     room = (margin, area[3] + GAP, page.sheet[0] - margin, page.sheet[1] - margin)
@@ -294,7 +295,7 @@ def _upright(
     for text in _paragraphs(template, page, units, whose, (left, high), right - left):
         yield text
         y = text.at[1]
-    yield from _arrow((left + 5.0, y - 26.0))
+    yield from _arrow((left + 5.0, y - 26.0), _way(template))
     yield from _bar((left + 6.0, low + 1.0), upright=True)
 
 
@@ -303,10 +304,10 @@ def _level(
 ) -> Iterator[Primitive]:
     """Legend in a band: words at the left, the bar and the arrow at the right."""
     left, low, right, high = room
-    wide = right - left - FOUR_INCHES - 24.0
+    wide = right - left - FOUR_INCHES - 8.0
     yield from _paragraphs(template, page, units, whose, (left, high), wide)
     yield from _bar((right - FOUR_INCHES - 2.0, high - 8.0), upright=False)
-    yield from _arrow((right - FOUR_INCHES - 12.0, max(low, high - 24.0)))
+    yield from _arrow((right - FOUR_INCHES - 2.0, max(low, high - 30.0)), _way(template))
 
 
 def _paragraphs(
@@ -348,21 +349,27 @@ def _sayings(
 
 def _face(template: Template) -> str:
     """Which face goes where, in capitals."""
-    if WALL in template.faces:
-        return "BACK OF THIS SHEET TO THE WALL"
-    if "glass" in template.faces:
-        return "BACK OF THIS SHEET TO THE GLASS"
+    for against in ("wall", "ceiling", "glass"):
+        if f"the {against}" in template.faces or f"of the {against}" in template.faces:
+            return f"BACK OF THIS SHEET TO THE {against.upper()}"
     return "BACK OF THIS SHEET DOWN"
 
 
-def _arrow(foot: Point) -> Iterator[Primitive]:
-    """Arrow that points up the wall, or away from who lays the sheet down."""
+def _way(template: Template) -> str:
+    """Where the upper edge of a sheet goes."""
+    if template.faces == OVERHEAD:
+        return "TOWARD YOU"
+    return "AWAY FROM YOU" if template.faces == ON_TOP else "UP"
+
+
+def _arrow(foot: Point, words: str) -> Iterator[Primitive]:
+    """Arrow to the upper edge of the sheet, and where that goes."""
     tip = (foot[0], foot[1] + 14.0)
     yield Line(start=foot, end=tip, layer="dimension", weight="middle")
     head = arrow(tip, 90.0)
     twice = tuple((2 * x - tip[0], 2 * y - tip[1]) for x, y in head.points)
     yield replace(head, points=twice)
-    yield Text(at=(foot[0] + 2.5, foot[1] + 4.0), words="UP", height=3.0, bold=True)
+    yield Text(at=(foot[0] + 2.5, foot[1] + 4.0), words=words, height=3.0, bold=True)
 
 
 def _bar(start: Point, *, upright: bool) -> Iterator[Primitive]:

@@ -91,16 +91,16 @@ def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
         Column(head="Off the glass line", unit=units.first, align="right"),
         Column(head="Way"),
         Column(head="Stop at", unit=units.first, align="figure"),
-        Column(head="Look at", share=0.8),
+        Column(head="Look at"),
         Column(head="Done"),
     )
-    shared = frozenset.intersection(*(frozenset(h.flags) for h in holes))
-    rows = tuple(_hole(h, ways[_way(h, units)], shared, units) for h in holes)
-    everywhere = tuple(tables.capital(flag) for flag in sorted(shared))
+    flags = tuple(dict.fromkeys(flag for h in holes for flag in h.flags))
+    rows = tuple(_hole(h, ways[_way(h, units)], flags, units) for h in holes)
+    notes = (f"Look at {n}: {flag}." for n, flag in enumerate(flags, 1))
     return (
         Table(columns=how, rows=tuple((Cell(text=k, strong=True), *w) for w, k in ways.items())),
         Table(columns=where, rows=rows, compact=True),
-        *(Caution(text=f"{words} (every hole).") for words in everywhere),
+        *(Caution(text=words) for words in notes),
     )
 
 
@@ -121,7 +121,7 @@ def _way(hole: DrillHole, units: Units) -> Way:
 
 
 def _hole(
-    hole: DrillHole, way: str, shared: frozenset[str], units: Units
+    hole: DrillHole, way: str, flags: tuple[str, ...], units: Units
 ) -> tuple[str | Cell, ...]:
     upright = hole.surface.endswith(" wall")
     moved = (f"moved {units.small(abs(hole.shifted))}",) if abs(hole.shifted) > MOVED else ()
@@ -132,7 +132,7 @@ def _hole(
         _side(hole.off, units),
         way,
         units.alone.figure(hole.depth, fine=True),
-        "; ".join((*moved, *(f for f in hole.flags if f not in shared))),
+        ", ".join((*moved, *(str(flags.index(f) + 1) for f in hole.flags))),
         BOX,
     )
 

@@ -9,14 +9,18 @@ from hangtrue.hang.records import DrillHole, DrillPlan
 from hangtrue.hang.work import WALLS
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
+from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import Rung, ladder
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.reach import reach
 from hangtrue.paper.lengths import Units, units_of
-from hangtrue.paper.scene import Circle, Line, Primitive, Sheet, Text, View, scale_for
+from hangtrue.paper.scene import LETTER, Circle, Line, Primitive, Sheet, Text, View, scale_for
 from hangtrue.paper.words import figure, units_line
 
 HIGH = 62.0
+"""Room that the surface is set into, mm of paper."""
+FIGURES = 16.0
+"""From the glass line to where the figures begin, mm of paper."""
 MIDDLE = 20.0
 """Height on paper of the glass line, mm."""
 LEAST = 0.6
@@ -39,12 +43,13 @@ def _sheet(
     room = (frame.WIDTH - 12.0, HIGH - MIDDLE)
     one_to = scale_for((part.right - part.left, half), room, frame.scales(units))
     view = View(one_to=one_to, origin=(6.0 - part.left / one_to, MIDDLE))
+    longest = max(lettering.width(_words(h, units), LETTER) for h in holes)
     drawn = (*_surface(part.left, part.right, half, view), *_holes(holes, view, units))
     words = ("Seen from above, outside at the bottom", f"scale {view.words}", units_line(units))
     return Sheet(
         name=f"drilling-{surface.replace(' ', '-')}",
         width=frame.WIDTH,
-        height=HIGH,
+        height=MIDDLE + FIGURES + longest + 3.0,
         title=f"Holes in the {surface}, from above",
         description=f"{len(holes)} holes along the glass line.",
         primitives=(*drawn, *frame.caption((*words, "from the left end of the glass line"))),
@@ -71,6 +76,9 @@ def _holes(holes: Sequence[DrillHole], view: View, units: Units) -> Iterator[Pri
         bit = max((b.diameter for b in hole.bits), default=0.0)
         radius = max(LEAST, view.length(bit / 2))
         yield Circle(centre=at, radius=radius, layer="holes", fill="solid")
-        words = f"{hole.id}: {figure(units, hole.along)}"
-        rungs.append(Rung(at=(at[0], at[1] + radius), words=words))
-    yield from ladder(rungs, view.at((0.0, 0.0))[1] + 16.0, "above")
+        rungs.append(Rung(at=(at[0], at[1] + radius), words=_words(hole, units)))
+    yield from ladder(rungs, view.at((0.0, 0.0))[1] + FIGURES, "above")
+
+
+def _words(hole: DrillHole, units: Units) -> str:
+    return f"{hole.id}: {figure(units, hole.along)}"

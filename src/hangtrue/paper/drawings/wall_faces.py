@@ -127,7 +127,7 @@ def drilled_walls(
         opening,
         made,
         sorted(walls),
-        float(brief.job.wanted.height),
+        max(float(brief.job.wanted.height), *(h.above_datum for h in drilling.holes)),
         tall,
         content,
         name="drilling",
