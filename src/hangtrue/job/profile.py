@@ -99,7 +99,9 @@ class Profile(Model):
         examples=["1/32 in"],
     )
     prices: Prices | None = Field(
-        None, description="What remakes and visits cost; left out where nobody says", examples=[None]
+        None,
+        description="What remakes and visits cost; left out where nobody says",
+        examples=[None],
     )
     limits: dict[str, Limit] = Field(description="Every limit a rule may use, by name")
 
