@@ -13,6 +13,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 from scipy.optimize import linprog
 from scipy.stats import binom
 
@@ -52,8 +53,14 @@ class Built:
 
 # ------------------------------------------------------------------------------ what is built
 
+Found = Sequence[tuple[float, float, float, Joint]]
+"""Gap, least, most, joint."""
 
-def built_gaps(job: Brief, made: Enclosure, room: Room, rng: np.random.Generator) -> Sequence:
+Cut = dict[str, NDArray[np.float64]]
+"""How each pane came: wider, taller, out of square; mm."""
+
+
+def built_gaps(job: Brief, made: Enclosure, room: Room, rng: np.random.Generator) -> Found:
     """Every gap that is found with the panes where they were planned: (gap, least, most, joint)."""
     plant, sigma = job.profile.plant, float(job.profile.setting_sd)
     size = float(plant.size_tolerance) / 2
@@ -74,7 +81,7 @@ def built_gaps(job: Brief, made: Enclosure, room: Room, rng: np.random.Generator
     return found
 
 
-def _between(made: Enclosure, joint: Joint, at: float, room: Room, cut: dict) -> float:
+def _between(made: Enclosure, joint: Joint, at: float, room: Room, cut: Cut) -> float:
     if joint.between[1] == "curb":
         pane = made.lite(joint.between[0])
         x = [pane.origin[0] + c[0] for c in pane.corners[:2]]
@@ -88,7 +95,7 @@ def _between(made: Enclosure, joint: Joint, at: float, room: Room, cut: dict) ->
     )
 
 
-def _edge(made: Enclosure, name: str, side: str, at: float, room: Room, cut: dict) -> float:
+def _edge(made: Enclosure, name: str, side: str, at: float, room: Room, cut: Cut) -> float:
     """Where the left or the right edge of a pane, or the face of a wall, is at a height."""
     if name.endswith("wall"):
         return room.x("left" if name.startswith("left") else "right", at)
@@ -104,7 +111,7 @@ def _edge(made: Enclosure, name: str, side: str, at: float, room: Room, cut: dic
     return float(planned + lean + (wider / 2 if side == "right" else -wider / 2))
 
 
-def goes_in(made: Enclosure, gaps: Sequence) -> bool:
+def goes_in(made: Enclosure, gaps: Found) -> bool:
     """Whether some shift of every pane, and one height of all, puts every gap into its range."""
     names = [p.id for p in made.lites]
     rows, limits = [], []
@@ -119,7 +126,8 @@ def goes_in(made: Enclosure, gaps: Sequence) -> bool:
         rows += [row, -row]
         limits += [most - value, value - least]
     free = [(None, None)] * (len(names) + 1)
-    return linprog(np.zeros(len(names) + 1), np.array(rows), limits, bounds=free).status == 0
+    found = linprog(np.zeros(len(names) + 1), np.array(rows), limits, bounds=free)
+    return bool(found.status == 0)
 
 
 # ------------------------------------------------------------------------------ many rooms

@@ -41,8 +41,9 @@ def across_a_corner(side: float, cut: float) -> Outline:
 @pytest.mark.parametrize(("side", "cut", "circle", "area"), CORNERS)
 def test_a_compartment_across_a_corner(side: int, cut: int, circle: float, area: float) -> None:
     """The closed form, in inches to the printed digits."""
-    found = corner_compartment(float(side), float(cut))
-    assert found == (pytest.approx(circle, abs=0.005), pytest.approx(area, abs=0.5))
+    wide, floor = corner_compartment(float(side), float(cut))
+    assert wide == pytest.approx(circle, abs=0.005)
+    assert floor == pytest.approx(area, abs=0.5)
 
 
 @pytest.mark.parametrize(("side", "cut", "circle", "area"), CORNERS)

@@ -14,8 +14,10 @@ from hangtrue.compare.left_open import left_open
 from hangtrue.compare.ranking import Comparison
 from hangtrue.compare.shelf import boxed_sets_beside
 from hangtrue.fit import fit
+from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Chosen
+from hangtrue.job.hardware import Item
 from hangtrue.job.profile import Prices
 from hangtrue.job.read import read_job
 from hangtrue.measure import measure
@@ -39,14 +41,16 @@ def compared(name: str, most: int = 30) -> Comparison:
 
 def settled(job: Brief) -> Brief:
     """Everything decided that is decided by default."""
+    made = plan(job).best.alternative.made
+    assert isinstance(made, Enclosure)
     wanted = job.job.wanted.model_copy(update={"hinge_side": "left"})
     wanted.model_fields_set.update({"make"})
     lites = tuple(
-        lite.model_copy(update={"width": plan(job).best.alternative.made.lite("door").width_bottom})
+        lite.model_copy(update={"width": made.lite("door").width_bottom})
         if lite.kind == "door"
         else lite
         for lite in wanted.lites
-    )  # type: ignore[union-attr]
+    )
     hardware = job.job.hardware.model_copy()
     hardware.model_fields_set.update(Chosen.model_fields)
     wanted = wanted.model_copy(update={"lites": lites})
@@ -77,7 +81,7 @@ def test_what_is_looked_at_is_bounded_and_said_so() -> None:
 def test_a_million_alternatives_are_counted_and_not_made() -> None:
     """Sixty more of each fitting: counted at once, and only the first few ever built."""
     job = brief("gull")
-    more = {}
+    more: dict[str, Item] = {}
     for name in ("channel-deep", "channel-shallow", "plain-wall-hinge", "strike-seal-round"):
         item = job.items[name]
         more |= {f"{name}-{k}": item.model_copy(update={"id": f"{name}-{k}"}) for k in range(60)}
@@ -112,13 +116,15 @@ def test_cost_counts_in_money_only_with_prices() -> None:
     assert best.cost == pytest.approx(150.0 * best.glass + 600.0 * best.remake)
 
 
-def test_contradicting_readings_are_ordered_from_by_nobody(capsys: pytest.CaptureFixture) -> None:
+def test_contradicting_readings_are_ordered_from_by_nobody(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
     assert main(["compare", str(LODGE / "plover.yaml")]) == 1
     assert "Nothing that was left open can be ordered" in capsys.readouterr().out
 
 
 def test_compare_on_the_terminal_and_its_drawings(
-    tmp_path: Path, capsys: pytest.CaptureFixture
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["compare", str(LODGE / "skua.yaml"), "--out", str(tmp_path)]) == 0
     out = capsys.readouterr().out

@@ -111,7 +111,7 @@ def test_the_profile_takes_it_over_only_when_told_to(tmp_path: Path) -> None:
     assert float(profile.setting_sd) == pytest.approx(found.setting_sd[0], abs=0.006)
 
 
-def test_learn_on_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixture) -> None:
+def test_learn_on_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "history.yaml"
     path.write_text(
         "history: 1\nunit: mm\njobs:\n"
