@@ -62,11 +62,12 @@ def order(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
 
 def _pane_pages(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
     wide, high = ROOM[found.plan.brief.profile.paper]
+    words = "Pane as it comes" if hanging.made.choice.cut == "boxed" else "Pane to order"
     for lite in hanging.made.lites:
         sheet = pane(found.plan.brief, hanging.made, lite)
         set_, scale = drawing(sheet, (wide, high - CAUTION))
         yield Page(
-            title=f"Pane to order: {lite.id}",
+            title=f"{words}: {lite.id}",
             blocks=(set_, *_warned(found, "cut-never")),
             view=OUTSIDE,
             scale=scale,
