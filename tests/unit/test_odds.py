@@ -20,6 +20,7 @@ from hangtrue.measure import measure
 from hangtrue.measure.opening import Opening
 from hangtrue.odds import odds
 from hangtrue.odds.boxes import bracket
+from hangtrue.odds.candidates import candidates
 from hangtrue.odds.cures import after_cures, tilted
 from hangtrue.odds.drawing import chance, deciding, faces, factor, noise, stretches
 from hangtrue.odds.drivers import by_origin, drivers, readings_of
@@ -320,6 +321,21 @@ def test_a_reading_advised_once_taken_lowers_the_risk_as_said() -> None:
     advice = advise(brief, opening, made, found)
     assert "right wall" in advice.sentence
     assert advice.readings[0].remains < found.remake.value / 3
+
+
+@pytest.mark.parametrize("name", ["plover", "wren"])
+def test_the_few_readings_that_are_tried_hold_the_best_of_all(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Every candidate on draws, one by one, finds nothing that is clearly better."""
+    brief, opening, made = room(name)
+    found = odds(brief, opening, made, draws=4000)
+    few = advise(brief, opening, made, found).readings
+    monkeypatch.setattr(
+        "hangtrue.odds.next_reading._promising", lambda _o, a, *_: candidates(a.fit)
+    )
+    every = advise(brief, opening, made, found).readings
+    assert few[0].remains <= every[0].remains + 0.03 * found.remake.value
 
 
 def test_cures_help_and_all_together_help_most() -> None:

@@ -14,13 +14,15 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Channel, Seal
 from hangtrue.measure.opening import Matrix, Opening, Vector
 from hangtrue.odds.drawing import factor, noise
-from hangtrue.odds.margins import Index, decided, slacks, system
+from hangtrue.odds.margins import Flags, Index, decided, slacks, system
 from hangtrue.odds.model import UP, Model, model
 from hangtrue.odds.odds import blocks, where_rare
 from hangtrue.tables import table
 
-LOOKED_AT = 400
-"""Failed draws on which a cure is tried: its chance is then known to a twentieth of the risk."""
+LOOKED_AT = 200
+"""Failed draws on which a cure is tried: its chance is known to a twenty-eighth of the risk."""
+
+ALL = "do all of these"
 
 LOOSE = {"channel", "silicone", "open", "strike"}
 """Joints that let a pane lean a little."""
@@ -52,14 +54,20 @@ def after_cures(
     seen, weight = _failed(before, seed, int(table("odds")["draws"]["alternative"]))
     tried = seen[:, _some(weight, seed)]
     after = dict(_cured(brief, made, before))
+    goes = {words: decided(cured, tried) for words, cured in after.items()}
     if len(after) > 1:
         both = before
         for change in _CHANGES.values():
             both = change(brief, made, both) or both
-        after["do all of these"] = both
-    return tuple(
-        Cure(words=words, remake=_left(cured, tried, without)) for words, cured in after.items()
-    )
+        goes[ALL] = _also(both, tried, np.logical_or.reduce(list(goes.values())))
+    return tuple(Cure(words=words, remake=_left(those, without)) for words, those in goes.items())
+
+
+def _also(cured: Model, seen: Matrix, goes: Flags) -> Flags:
+    """Whether each draw (n,) goes in after all cures; what one of them cured stays cured."""
+    every = goes.copy()
+    every[~goes] = decided(cured, seen[:, ~goes])
+    return every
 
 
 def _failed(of: Model, seed: int, count: int) -> tuple[Matrix, Vector]:
@@ -94,10 +102,10 @@ def _some(weight: Vector, seed: int) -> Index:
     return some
 
 
-def _left(cured: Model, seen: Matrix, without: Estimate) -> Estimate:
+def _left(goes: Flags, without: Estimate) -> Estimate:
     """Chance that is left: the share of the failed draws that fail again."""
-    count = seen.shape[1]
-    left = 1.0 - float(decided(cured, seen).mean()) if count else 0.0
+    count = len(goes)
+    left = 1.0 - float(goes.mean()) if count else 0.0
     spread = math.sqrt(left * (1.0 - left) / max(count, 1))
     return Estimate(without.value * left, math.hypot(without.sd * left, without.value * spread))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,6 +21,9 @@ from hangtrue.odds.odds import Odds, odds_of, risk, where_rare
 from hangtrue.odds.wording import said_chance
 from hangtrue.source import cites
 from hangtrue.tables import table
+
+LIKELIEST = 200
+"""Ways to fail by which readings are chosen for a closer look."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,7 +93,7 @@ def advise(brief: Brief, opening: Opening, made: Enclosure, found: Odds) -> Advi
     two = _suspects(opening, apart)
     every = [
         _worth(brief, c, _after(of, apart, c, brief.job.seed) * scale, found, _told(c, apart, two))
-        for c in (candidates(apart.fit) if apart else ())
+        for c in (_promising(of, apart, found, two) if apart else ())
         if apart
     ]
     least, separates = (float(table("odds")["next"][key]) for key in ("worth", "separates"))
@@ -99,7 +103,7 @@ def advise(brief: Brief, opening: Opening, made: Enclosure, found: Odds) -> Advi
     ]  # fmt: skip
     useful.sort(key=lambda w: (w.separates < separates, w.remains, w.minutes, w.words))
     # Of one reading by several instruments, the best.
-    once = {w.words.split(" with ")[0]: w for w in reversed(useful)}
+    once = {_reading(w): w for w in reversed(useful)}
     best = tuple(list(reversed(once.values()))[: int(table("odds")["next"]["most"])])
     return Advice(
         remake=found.remake.value,
@@ -114,6 +118,48 @@ NO_PRICES = (
     "What a remake and an hour on site cost is not in the shop's profile (table `prices`), "
     "so nothing is counted in money."
 )
+
+
+def _promising(
+    of: Model, apart: Readings, found: Odds, two: tuple[Others, Others] | None
+) -> tuple[Candidate, ...]:
+    """Leave out readings that can hardly matter, before any is tried on draws.
+
+    A reading counts by the share of the room's variance that it takes away, way to fail by way to
+    fail. Of one reading by several instruments only the best is tried. What tells suspects apart
+    stays.
+    """
+    every = candidates(apart.fit)
+    if not found.failures and found.remake.value > 0.0:
+        return every  # the ways to fail are not listed
+    score = _taken_away(of, apart, found, every)
+    told = float(table("odds")["next"]["separates"])
+    ranked = sorted(range(len(every)), key=lambda i: (-score[i], every[i].words))
+    once = list({_reading(every[i]): i for i in reversed(ranked)}.values())[::-1]
+    few = {i for i in once[: int(table("odds")["next"]["tried"])] if score[i] > 0.0}
+    few |= {i for i, c in enumerate(every) if two and _told(c, apart, two) >= told}
+    return tuple(c for i, c in enumerate(every) if i in few)
+
+
+def _taken_away(of: Model, apart: Readings, found: Odds, every: Sequence[Candidate]) -> Vector:
+    """Share (c,) of the variance behind the failures that each candidate takes away."""
+    if not found.failures:
+        return np.zeros(len(every))
+    likeliest = found.failures[:LIKELIEST]
+    pull = np.array([failure.pull for failure in likeliest])
+    variance = np.einsum("fk,kl,fl->f", pull, of.noise, pull) + ((pull @ of.uniform) ** 2).sum(1)
+    chance = np.array([failure.chance for failure in likeliest])
+    score = np.empty(len(every))
+    for i, c in enumerate(every):
+        here, own = _pulled(apart, c)
+        gone = (pull @ of.shape @ here) ** 2 / (own + c.sigma**2)
+        score[i] = chance @ (gone / variance) / chance.sum()
+    return score
+
+
+def _reading(c: Candidate | Worth) -> str:
+    """What is read, whatever with."""
+    return c.words.split(" with ")[0]
 
 
 def remaining(of: Model, seed: int, count: int | None = None) -> float:
@@ -149,9 +195,14 @@ def once_read(covariance: Matrix, pull: Vector, own: float, sigma: float) -> Mat
 
 def _after(of: Model, apart: Readings, c: Candidate, seed: int) -> float:
     """Chance of a remake once a candidate is read."""
-    pull, own = apart.fit.pull(c.equation.terms)
-    here = np.array([pull[i] if i >= 0 else 0.0 for i in apart.place])
+    here, own = _pulled(apart, c)
     return remaining(of.known_better(once_read(of.covariance, here, own, c.sigma)), seed)
+
+
+def _pulled(apart: Readings, c: Candidate) -> tuple[Vector, float]:
+    """Covariance (m,) of a reading with every entry of the opening, and its own variance."""
+    pull, own = apart.fit.pull(c.equation.terms)
+    return np.array([pull[i] if i >= 0 else 0.0 for i in apart.place]), own
 
 
 def _worth(brief: Brief, c: Candidate, after: float, found: Odds, separates: float) -> Worth:

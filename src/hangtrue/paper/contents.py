@@ -6,7 +6,15 @@ from collections.abc import Sequence
 from dataclasses import asdict, replace
 
 from hangtrue.job.problems import Problem
-from hangtrue.paper import calculation_pages, cautions, coverage, drawn_pages, front, text_pages
+from hangtrue.paper import (
+    calculation_pages,
+    cautions,
+    coverage,
+    drawn_pages,
+    front,
+    odds_pages,
+    text_pages,
+)
 from hangtrue.paper.blocks import Document, Page, Text
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import Sheet
@@ -66,6 +74,7 @@ def _pages(
         *drawn_pages.panes(plan, drawn, applied),
         text_pages.findings(plan, units),
         *text_pages.sizes(plan, units),
+        *odds_pages.odds(plan, units),
         text_pages.readings(plan, units, problems),
         text_pages.cautions(applied),
         *(replace(page, flows=True) for page in calculation_pages.calculations(plan)),

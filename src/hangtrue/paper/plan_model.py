@@ -317,6 +317,31 @@ class ProblemPart(Part):
     level: Literal["wrong", "sure?"] = Field(description="Wrong, or only asked about")
 
 
+class JointOddsPart(Part):
+    """What is to come of one joint."""
+
+    joint: str = Field(description="Id of the joint; or which corner has to come flush")
+    fails: float = Field(
+        ge=0, le=1, description="Chance that the glass does not go in because of it"
+    )
+    at: float = Field(description="Where it fails most often, mm along the joint")
+    worst: float = Field(description="Expected gap where it will be furthest from usual, mm")
+    band: Pair = Field(description="5 % of the least and 95 % of the greatest gap seen, mm")
+
+
+class OddsPart(Part):
+    """The chance that the glass has to be made again."""
+
+    remake: Known = Field(description="Chance of a remake; sd is the error from drawing")
+    draws: int = Field(ge=1, description="How many draws")
+    seed: int = Field(description="Where the draws come from")
+    weighted: bool = Field(description="Drawn where failing is likely, because it is rare")
+    cost: float | None = Field(
+        description="Expected cost of a remake in the shop's money; null without prices"
+    )
+    joints: tuple[JointOddsPart, ...] = Field(description="Joint by joint; their chances add up")
+
+
 class PlanDocument(Part):
     """A whole plan: what was read, what was made of it, and whether it may be built."""
 
@@ -327,4 +352,8 @@ class PlanDocument(Part):
     opening: OpeningPart = Field(description="The opening as adjusted from the readings")
     best: AlternativePart = Field(description="The way to build it")
     others: tuple[AlternativePart, ...] = Field(description="Every other way, best first")
+    odds: OddsPart | None = Field(
+        description="The chance that the best way has to be made again; null where nothing goes "
+        "in, or before it is proved"
+    )
     problems: tuple[ProblemPart, ...] = Field(description="What was odd in the job document")
