@@ -9,7 +9,14 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
-MODULES = ("bench_measure", "bench_fit", "bench_plan", "bench_strength")
+MODULES = (
+    "bench_measure",
+    "bench_fit",
+    "bench_plan",
+    "bench_strength",
+    "bench_odds",
+    "bench_hang",
+)
 
 
 def machine() -> str:
