@@ -14,6 +14,7 @@ from hangtrue.mechanics.ranges import OutOfRange
 from hangtrue.mechanics.swing import (
     PlanLeaf,
     at_opening,
+    clear_between,
     clear_opening,
     clearance,
     opens_to,
@@ -116,3 +117,16 @@ def test_a_leaf_that_ends_before_it_starts_is_refused() -> None:
         swept(PlanLeaf(start=100.0, end=50.0, thickness=10.0), 0.0, 1.0)
     with pytest.raises(OutOfRange, match="thickness"):
         swept(PlanLeaf(start=0.0, end=50.0, thickness=0.0), 0.0, 1.0)
+
+
+def test_two_doors_open_square_leave_what_lies_between_their_faces() -> None:
+    """Axes 1500 apart, glass of 10 on each axis: half a thickness is lost at either side."""
+    leaf = PlanLeaf(start=0.0, end=740.0, thickness=10.0)
+    assert clear_between(leaf, leaf, 1500.0, QUARTER, QUARTER) == pytest.approx(1490.0)
+
+
+def test_two_doors_stopped_short_leave_the_width_between_their_tips() -> None:
+    """Thin leaves at 60 degrees: each tip stands cos 60 of its length into the way."""
+    sixty = math.radians(60)
+    exact = 1500.0 - 2 * 700.0 * math.cos(sixty)
+    assert clear_between(THIN, THIN, 1500.0, sixty, sixty) == pytest.approx(exact, abs=0.01)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+import numpy as np
 import pytest
 
 from hangtrue.check import check, prove
@@ -163,6 +165,9 @@ BROKEN = [
     Broken("door-width", "wide", WARN, wide("door", 950.0), "narrower"),
     Broken("clear-opening", "narrow", FAIL, wide("door", 500.0), "wider"),
     Broken("clear-opening", "the pivot decides", ASK, wide("door", 580.0), "pivot"),
+    Broken("clear-opening", "stopped short of square", FAIL,
+           lambda c: answer("wanted.lites.0", {"kind": "door", "stop": "60°"})(
+               wide("door", 610.0)(c)), "Set the stop"),
     Broken("opens-outward", "inward only", FAIL, answer("wanted.swing", "in"), "outward"),
     Broken("opens-outward", "inward only, by the uniform plumbing code", FAIL,
            lambda c: g.under(g.job(c, "wanted.swing", "in"), jurisdiction="upc"), "outward"),
@@ -475,3 +480,39 @@ def test_the_unit_a_job_is_written_in_changes_no_level(unit: str) -> None:
 def test_contradicting_readings_outrank_everything() -> None:
     case = g.room(g.no_fit(g.good()), agree=slip())
     assert judge(case).verdict is Verdict.READ_AGAIN
+
+
+def stopped(stop: str, width: float = 26 * g.INCH) -> Any:
+    """Judge the way in past a door of that width with a stop."""
+    case = answer("wanted.lites.0", {"kind": "door", "stop": stop})(wide("door", width)(g.good()))
+    return g.worst(case, "clear-opening")
+
+
+def test_a_stop_past_square_is_told_beside_square_and_changes_no_verdict() -> None:
+    plain, held = g.worst(g.good(), "clear-opening"), stopped("105°")
+    assert (held.level, held.value, held.limit) == (plain.level, plain.value, plain.limit)
+    assert "held at 105° by its stop" in held.found
+
+
+def test_a_stop_short_of_square_decides() -> None:
+    """The pivot at the end of the notch: the perpendicular from the strike onto the leaf."""
+    square, held = stopped("90°"), stopped("75°")
+    half = g.THICK / 2
+    across = (square.value.value + half) * np.sin(np.radians(75)) - half
+    assert held.value.value == pytest.approx(across, abs=0.01)
+
+
+def test_the_stop_named_as_the_cure_is_enough() -> None:
+    tight = stopped("60°", 610.0)
+    degrees = re.search(r"at (\d+)° or more", tight.do)
+    assert degrees
+    assert stopped(f"{degrees[1]}°", 610.0).level is PASS
+    assert stopped(f"{int(degrees[1]) - 1}°", 610.0).level is not PASS
+
+
+def test_a_door_stopped_before_what_it_would_meet_meets_nothing() -> None:
+    met = k.thing(g.good(), x="-16 in", y="-14 in", width="6 in", depth="6 in", top="18 in")
+    assert g.worst(met, "door-swing").level is NOTE
+    held = g.worst(answer("wanted.lites.0", {"kind": "door", "stop": "92°"})(met), "door-swing")
+    assert held.level is PASS
+    assert "to its stop at 92°" in held.found

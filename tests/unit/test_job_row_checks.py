@@ -221,3 +221,24 @@ def test_a_bar_to_a_wall_that_is_not_there() -> None:
         "  height: 78\n  bars: [{kind: support, holds: fixed 1, to: right wall}]\n",
     )
     assert alone(text).wrong == "there is no right wall"
+
+
+@pytest.mark.parametrize("stop", ["59°", "181°"])
+def test_a_stop_that_no_door_has(stop: str) -> None:
+    problem = alone(changed((FIRST, f"{{kind: door, width: 28, stop: {stop}}}")))
+    assert problem.field == "wanted.lites[1].stop"
+    assert "60° to 180°" in problem.wrong
+
+
+@pytest.mark.parametrize("stop", ["60°", "105°", "180°"])
+def test_a_stop_from_60_to_180_degrees_is_taken(stop: str) -> None:
+    brief, problems = read(changed((FIRST, f"{{kind: door, width: 28, stop: {stop}}}")))
+    assert problems == ()
+    assert brief
+    assert brief.job.wanted.lites[0].stop is not None
+
+
+def test_fixed_glass_has_no_stop() -> None:
+    problem = alone(changed((THIRD, THIRD.replace("kind: fixed", "kind: fixed, stop: 90°"))))
+    assert problem.field.endswith("stop")
+    assert "this pane is fixed" in problem.wrong

@@ -133,6 +133,7 @@ class Case:
             door=door,
             carrier=carrier,
             corner=met.corner if met else None,
+            stop=self.wanted(door).stop,
             plates=tuple(sorted(door.origin[1] + height for height in door.hinge_heights)),
         )
 

@@ -28,6 +28,8 @@ class Hung:
         The pane it hangs on; None where that is a wall, or nothing goes in.
     corner
         The corner of the glass line that its hinges are at, if they are at one.
+    stop
+        Opening at which a stop holds it, rad; None where nobody said that there is one.
     plates
         Heights of the hinge plates' centres above the datum, lowest first; none where nothing
         goes in.
@@ -41,6 +43,7 @@ class Hung:
     door: Lite | None = None
     carrier: Lite | None = None
     corner: Corner | None = None
+    stop: float | None = None
     plates: tuple[float, ...] = ()
 
     @property

@@ -197,6 +197,7 @@ wanted:
       head_support: unknown       #   fixed: held at the top? yes, no or unknown
       head: level                 #   its top: level, ceiling, or transom (a door under a transom)
       hinge:                      #   a door's own side: left, right or free
+      stop:                       #   where a stop holds a door, like 105°; none if empty
     # - kind: fixed
     #   turn:                     #   the glass line turns before this pane
     #     angle: 90°              #     inside angle, 60° to less than 180°

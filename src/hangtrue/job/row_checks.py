@@ -10,10 +10,12 @@ from hangtrue.job.glass_line import crossing, folded, run_length
 from hangtrue.job.problems import Fault, Path
 from hangtrue.job.readings import Height, Side
 from hangtrue.job.wishes import Bar, Turn, WantedLite
-from hangtrue.units import Length
+from hangtrue.units import Angle, Length
 
 LEAST_ANGLE, MOST_ANGLE = math.radians(60), math.radians(180)
 """Inside angles of a corner that are planned: from the first, to less than the second."""
+LEAST_STOP, MOST_STOP = math.radians(60), math.radians(180)
+"""Openings at which a stop may hold a door, both included."""
 PAIR = 2
 LITES: Path = ("wanted", "lites")
 
@@ -93,10 +95,22 @@ def _pane(lite: WantedLite, path: Path) -> Iterator[Fault]:
     if lite.kind == "fixed" and lite.hinge is not None:
         wrong = f"hinges {lite.hinge}, but this pane is fixed"
         yield Fault(path=(*path, "hinge"), wrong=wrong, do="leave it out, or write `kind: door`")
+    if lite.stop is not None:
+        yield from _stop(lite, lite.stop, (*path, "stop"))
     if lite.kind == "fixed" and lite.head == "transom":
         wrong = "a transom above a fixed pane"
         do = "write `head: ceiling`; only a door has a transom above it"
         yield Fault(path=(*path, "head"), wrong=wrong, do=do)
+
+
+def _stop(lite: WantedLite, stop: Angle, path: Path) -> Iterator[Fault]:
+    if lite.kind == "fixed":
+        wrong = f"a stop at {stop.typed}, but this pane is fixed"
+        yield Fault(path=path, wrong=wrong, do="leave it out, or write `kind: door`")
+    elif not LEAST_STOP - 1e-9 <= stop <= MOST_STOP + 1e-9:
+        wrong = f"a stop at {stop.typed}, but from 60° to 180° is planned"
+        do = "write how far the door turns from shut until it is stopped, like 105°"
+        yield Fault(path=path, wrong=wrong, do=do)
 
 
 def _turn(turn: Turn, i: int, path: Path) -> Iterator[Fault]:

@@ -86,6 +86,12 @@ class WantedLite(Model):
         description="Doors: side that hangs, as seen from outside; the job's if not written",
         examples=["left"],
     )
+    stop: Angle | None = Field(
+        None,
+        description="Doors: opening at which a stop holds it, either way: from 60° to 180°; no "
+        "stop if not written",
+        examples=["105°"],
+    )
     head: Literal["level", "ceiling", "transom"] = Field(
         "level",
         description="Its top: the one level line, along the ceiling, or (doors) under a transom",

@@ -16,7 +16,7 @@ from typing import Final
 import numpy as np
 from shapely import MultiPoint, Polygon, unary_union
 from shapely import Point as Place
-from shapely.affinity import rotate
+from shapely.affinity import rotate, scale, translate
 from shapely.geometry.base import BaseGeometry
 
 from hangtrue.geometry import Outline, Point
@@ -154,3 +154,21 @@ def clear_opening(
     """
     near = at_opening(leaf, opening_rad).distance(Place(strike))
     return float(min(near, math.dist(strike, hinge)))
+
+
+def clear_between(
+    left: PlanLeaf, right: PlanLeaf, apart: float, left_rad: float, right_rad: float
+) -> float:
+    """Clear way between two leaves that close on each other, each held at an opening; mm.
+
+    Parameters
+    ----------
+    left, right
+        Each from its own axis to its strike edge; both open to the same side.
+    apart
+        From one axis to the other.
+
+    """
+    across = scale(at_opening(right, right_rad), xfact=-1.0, origin=(0, 0))
+    near = at_opening(left, left_rad).distance(translate(across, positive("axes", apart)))
+    return float(min(near, apart))

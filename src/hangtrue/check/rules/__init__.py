@@ -14,7 +14,7 @@ from hangtrue.check.rules.bow_followed import bow_followed
 from hangtrue.check.rules.boxed_set_range import boxed_set_range
 from hangtrue.check.rules.carrier_sag import carrier_sag
 from hangtrue.check.rules.carrying import carrying
-from hangtrue.check.rules.clear_opening import clear_opening
+from hangtrue.check.rules.clear_opening import clear_opening_rule
 from hangtrue.check.rules.compartment_area import compartment_area
 from hangtrue.check.rules.compartment_circle import compartment_circle
 from hangtrue.check.rules.corner_joint import corner_joint
@@ -93,7 +93,7 @@ LIMITS: tuple[Rule, ...] = (
     bar_reach,
     above_clear,
     door_width,
-    clear_opening,
+    clear_opening_rule,
     door_closes_on,
     opens_outward,
     door_swing,

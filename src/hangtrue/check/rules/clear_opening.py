@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
+from typing import Final
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import listed
 from hangtrue.estimate import Estimate
+from hangtrue.mechanics.swing import PlanLeaf, clear_between, clear_opening
+
+SQUARE: Final = math.pi / 2
 
 
 @rule(
@@ -19,7 +25,7 @@ from hangtrue.estimate import Estimate
     source="irc-p2708",
     needs="door",
 )
-def clear_opening(case: Case) -> Iterable[Finding]:
+def clear_opening_rule(case: Case) -> Iterable[Finding]:
     """Take hinge and glass off the doorway; where only the hinge's pivot decides, ask for it.
 
     Two doors that close on each other are one way in; past a flap that ends free the way is open.
@@ -36,22 +42,28 @@ def clear_opening(case: Case) -> Iterable[Finding]:
 
 
 def _way_in(case: Case, *doors: Hung) -> Finding:
-    limit = case.limit("clear-opening-least")
-    half, notch = sum(d.glass.thickness / 2 for d in doors), sum(map(_notch, doors))
-    doorway = _doorway(case, doors)
-    most, least = doorway - half, doorway - half - notch
+    """Judge the doors open square, or at their stop where that holds one short of square."""
+    limit, doorway = case.limit("clear-opening-least"), _doorway(case, doors)
+    at = tuple(min(d.stop or SQUARE, SQUARE) for d in doors)
+    most, least = _clear(doors, doorway, at, 0.0), _clear(doors, doorway, at, 1.0)
     good, hopeless = least >= limit.value, most < limit.value
     level = Level.PASS if good else Level.FAIL if hopeless else Level.NOT_CHECKED
-    wider = case.say(limit.value - least)
+    short = any(angle < SQUARE for angle in at)
+    turned = _turned(case, doors, doorway) if short and not good else None
+    square = _clear(doors, doorway, (SQUARE,) * len(doors), 1.0)
+    wider = case.say(limit.value - square)
     name = doors[0].called if len(doors) == 1 else "both doors"
     return Finding(
         level=level,
         where=doors[0].id if len(doors) == 1 else "doors",
-        found=f"With {name} open square, {case.say(least)} is clear, its hinges taken off in "
-        f"full; at least {case.say(limit.value)} is asked for.",
+        found=f"With {name} {_held(at) if short else 'open square'}, {case.say(least)} is clear, "
+        f"its hinges taken off in full{_further(case, doors, doorway)}; at least "
+        f"{case.say(limit.value)} is asked for.",
         means="" if good else "" if not hopeless else "It is too tight, whatever the hinge.",
         do=""
         if good
+        else f"Set the stop of {name} at {turned}° or more."
+        if turned
         else f"Make {name} {wider} wider."
         if hopeless
         else f"Where is the pivot in the hinge maker's drawing? Or make {name} {wider} wider.",
@@ -61,6 +73,50 @@ def _way_in(case: Case, *doors: Hung) -> Finding:
         at_most=False,
         source=limit.source,
     )
+
+
+def _held(at: tuple[float, ...]) -> str:
+    """`held at its stop at 75°`; both openings where there are two doors."""
+    each = listed([f"{math.degrees(angle):g}°" for angle in at])
+    return f"held at {each} by its stop" if len(at) == 1 else f"held at {each}"
+
+
+def _further(case: Case, doors: tuple[Hung, ...], doorway: float) -> str:
+    """Say what is clear at the stops, where they let the doors past square."""
+    at = tuple(door.stop or SQUARE for door in doors)
+    if min(at) < SQUARE or max(at) <= SQUARE:
+        return ""
+    return f", and {case.say(_clear(doors, doorway, at, 1.0))} {_held(at)}"
+
+
+def _turned(case: Case, doors: tuple[Hung, ...], doorway: float) -> int | None:
+    """Least whole degrees, up to square, that leave enough; None if not even square does."""
+    limit = case.limit("clear-opening-least").value
+    tried = range(math.ceil(math.degrees(min(d.stop or SQUARE for d in doors))), 91)
+    ways = ((n, tuple(max(math.radians(n), d.stop or SQUARE) for d in doors)) for n in tried)
+    return next((n for n, at in ways if _clear(doors, doorway, at, 1.0) >= limit), None)
+
+
+def _clear(doors: tuple[Hung, ...], doorway: float, at: tuple[float, ...], share: float) -> float:
+    """Clear way with the doors held at these openings, mm.
+
+    Parameters
+    ----------
+    share
+        Of the depth of its notch, where each hinge has its pivot: 0 at the edge of the glass.
+
+    """
+    leaves = [_leaf(door, share * _notch(door)) for door in doors]
+    apart = doorway + sum(leaf.start for leaf in leaves)
+    if len(leaves) == 1:
+        return clear_opening(leaves[0], (apart, 0.0), at[0], (leaves[0].start, 0.0))
+    return clear_between(leaves[0], leaves[1], apart, *at)
+
+
+def _leaf(door: Hung, pivot: float) -> PlanLeaf:
+    pane = door.glass
+    width = min(pane.width_bottom, pane.width_top)
+    return PlanLeaf(start=-pivot, end=width - pivot, thickness=pane.thickness)
 
 
 def _doorway(case: Case, doors: tuple[Hung, ...]) -> float:

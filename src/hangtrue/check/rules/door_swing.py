@@ -46,6 +46,12 @@ def _door(case: Case, door: Hung, way: Way) -> Finding:
     if met is None:
         found = f"{name} opens {into} and meets nothing that was written down."
         return Finding(level=Level.PASS, where=door.id, found=found, source=limit.source)
+    if door.stop is not None and door.stop < met.angle:
+        found = (
+            f"{name} opens {into} to its stop at {math.degrees(door.stop):g}°, before it would "
+            f"come near {article(met.name)} at {met.degrees}°."
+        )
+        return Finding(level=Level.PASS, where=door.id, found=found, source=limit.source)
     return Finding(
         level=_level(case, door, way, met),
         where=door.id,
