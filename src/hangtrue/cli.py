@@ -14,6 +14,7 @@ from hangtrue import __version__
 if TYPE_CHECKING:
     from hangtrue.fit.enclosure import Enclosure
     from hangtrue.job.brief import Brief
+    from hangtrue.job.problems import Problem
 
 FITS, STOPS, BAD_INPUT = 0, 1, 2
 SAME, DIFFERS = 0, 1
@@ -232,19 +233,27 @@ def main(words: Sequence[str] | None = None) -> int:
         return BAD_INPUT
 
 
+def _read(arguments: argparse.Namespace) -> tuple[Brief | None, tuple[Problem, ...]]:
+    """Read the job of a command in the units asked for, and say what is wrong with it."""
+    from hangtrue.job.read import read_job
+    from hangtrue.paper import terminal
+
+    brief, problems = read_job(arguments.job)
+    print(terminal.problems(problems), end="", file=sys.stderr)
+    return brief and brief.written_in(getattr(arguments, "units", None)), problems
+
+
 def _plan(arguments: argparse.Namespace) -> int:
     from hangtrue.job.problems import any_wrong
-    from hangtrue.job.read import read_job
     from hangtrue.paper import terminal
     from hangtrue.paper.packet import write_packet
     from hangtrue.paper.plan_json import plan_json_text
     from hangtrue.plan import plan, prove
 
-    brief, problems = read_job(arguments.job)
-    print(terminal.problems(problems), end="", file=sys.stderr)
+    brief, problems = _read(arguments)
     if brief is None:
         return BAD_INPUT
-    made = prove(plan(brief.written_in(arguments.units)))
+    made = prove(plan(brief))
     if any_wrong(problems):
         print(terminal.provisional(made))
         return BAD_INPUT
@@ -257,16 +266,14 @@ def _plan(arguments: argparse.Namespace) -> int:
 
 def _work(arguments: argparse.Namespace) -> int:
     from hangtrue.job.problems import any_wrong
-    from hangtrue.job.read import read_job
     from hangtrue.paper import terminal
     from hangtrue.paper.work_packet import write_work
     from hangtrue.plan import plan, prove
 
-    brief, problems = read_job(arguments.job)
-    print(terminal.problems(problems), end="", file=sys.stderr)
+    brief, problems = _read(arguments)
     if brief is None or any_wrong(problems):
         return BAD_INPUT
-    made = prove(plan(brief.written_in(arguments.units)))
+    made = prove(plan(brief))
     files = write_work(made, arguments.out, arguments.on)
     print(terminal.work(made, files, arguments.out, dated=arguments.on is not None))
     return STOPS if made.verdict.stops else FITS
@@ -274,15 +281,12 @@ def _work(arguments: argparse.Namespace) -> int:
 
 def _readings(arguments: argparse.Namespace) -> int:
     from hangtrue.job.problems import any_wrong
-    from hangtrue.job.read import read_job
     from hangtrue.measure import measure
     from hangtrue.paper import terminal
 
-    brief, problems = read_job(arguments.job)
-    print(terminal.problems(problems), end="", file=sys.stderr)
+    brief, problems = _read(arguments)
     if brief is None:
         return BAD_INPUT
-    brief = brief.written_in(arguments.units)
     opening = measure(brief)
     print(terminal.readings(brief, opening))
     if any_wrong(problems):
@@ -319,10 +323,9 @@ def _asbuilt(arguments: argparse.Namespace) -> int:
     from hangtrue.paper.lengths import units_of
     from hangtrue.paper.on_the_day import asbuilt_text
 
-    brief, enclosure = _hung(arguments.job)
+    brief, enclosure = _hung(arguments)
     if brief is None or enclosure is None:
         return BAD_INPUT
-    brief = brief.written_in(arguments.units)
     read = read_asbuilt(arguments.readings, enclosure, brief.job.job.id)
     print(terminal.problems(read.problems), end="", file=sys.stderr)
     if read.document is None:
@@ -339,7 +342,7 @@ def _diagnose(arguments: argparse.Namespace) -> int:
     from hangtrue.paper import terminal
     from hangtrue.paper.on_the_day import diagnosis_text
 
-    brief, enclosure = _hung(arguments.job)
+    brief, enclosure = _hung(arguments)
     if brief is None or enclosure is None:
         return BAD_INPUT
     visit = read_visit(arguments.visit, enclosure, brief.job.job.id)
@@ -350,16 +353,13 @@ def _diagnose(arguments: argparse.Namespace) -> int:
     return FITS
 
 
-def _hung(path: Path) -> tuple[Brief | None, Enclosure | None]:
+def _hung(arguments: argparse.Namespace) -> tuple[Brief | None, Enclosure | None]:
     """Return the job and what was hung for it; say what is wrong where there is nothing."""
     from hangtrue.fit.enclosure import Enclosure
     from hangtrue.job.problems import any_wrong
-    from hangtrue.job.read import read_job
-    from hangtrue.paper import terminal
     from hangtrue.plan import plan
 
-    brief, problems = read_job(path)
-    print(terminal.problems(problems), end="", file=sys.stderr)
+    brief, problems = _read(arguments)
     if brief is None or any_wrong(problems):
         return None, None
     made = plan(brief).best.alternative.made
@@ -374,18 +374,15 @@ def _compare(arguments: argparse.Namespace) -> int:
     from hangtrue.compare.shelf import boxed_sets_beside
     from hangtrue.fit.enclosure import Enclosure
     from hangtrue.job.problems import any_wrong
-    from hangtrue.job.read import read_job
     from hangtrue.odds import odds
     from hangtrue.odds.cures import after_cures
     from hangtrue.odds.next_reading import advise
-    from hangtrue.paper import terminal
     from hangtrue.paper.terminal_compare import comparison_text, odds_text, write_drawings
 
-    brief, problems = read_job(arguments.job)
-    print(terminal.problems(problems), end="", file=sys.stderr)
+    brief, problems = _read(arguments)
     if brief is None or any_wrong(problems):
         return BAD_INPUT
-    found = compare(brief.written_in(arguments.units), boxed_sets_beside(arguments.job))
+    found = compare(brief, boxed_sets_beside(arguments.job))
     text = comparison_text(found)
     if found.best and isinstance(made := found.best[0].judged.alternative.made, Enclosure):
         best = found.best[0].brief

@@ -235,6 +235,25 @@ def _rise_and_run(plain: str, unit: Unit | None) -> tuple[float, float] | None:
     return None
 
 
+def mixed(inch: float, parts: int) -> str:
+    """Write inches as a whole number and a fraction in lowest terms, to the nearest 1/parts.
+
+    Examples
+    --------
+    >>> mixed(28.375, 16), mixed(0.1875, 32), mixed(-1.5, 16), mixed(0.0, 16)
+    ('28-3/8', '3/16', '-1-1/2', '0')
+
+    """
+    count = round(abs(inch) * parts)
+    whole, rest = divmod(count, parts)
+    sign = "-" if inch < 0 and count else ""
+    if not rest:
+        return f"{sign}{whole}"
+    part = Fraction(rest, parts)
+    written = f"{part.numerator}/{part.denominator}"
+    return f"{sign}{whole}-{written}" if whole else f"{sign}{written}"
+
+
 def inches(mm: float, denominator: int = 16) -> str:
     """Write a length in inches to the nearest 1/`denominator`: `28-3/8"`.
 
@@ -244,14 +263,7 @@ def inches(mm: float, denominator: int = 16) -> str:
     '28-3/8"'
 
     """
-    parts = round(abs(mm) / 25.4 * denominator)
-    whole, rest = divmod(parts, denominator)
-    sign = "-" if mm < 0 and parts else ""
-    if not rest:
-        return f'{sign}{whole}"'
-    part = Fraction(rest, denominator)
-    written = f"{part.numerator}/{part.denominator}"
-    return f'{sign}{whole}-{written}"' if whole else f'{sign}{written}"'
+    return f'{mixed(mm / 25.4, denominator)}"'
 
 
 def millimetres(mm: float, places: int = 0) -> str:

@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hangtrue.paper.lengths import Units, mixed, percent, units_of
+from hangtrue.check.wording import percent
+from hangtrue.paper.lengths import Units, units_of
+from hangtrue.units import mixed
 from tests.unit.packet_plans import brief
 
 INCHES = Units(first="in", both=False)

@@ -42,7 +42,14 @@ def listed(words: Sequence[str], last: str = "and") -> str:
 
 
 def percent(chance: float) -> str:
-    """Write a chance as a person says it: never 0 % or 100 % of what is not certain."""
+    """Write a chance as a person says it: never 0 % or 100 % of what is not certain.
+
+    Examples
+    --------
+    >>> percent(0.9999), percent(0.42), percent(0.0)
+    ('over 99 %', '42 %', 'under 1 %')
+
+    """
     if chance > ALMOST:
         return "over 99 %"
     return "under 1 %" if chance < 1 - ALMOST else f"{chance * 100:.0f} %"

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from hangtrue.check.finding import Finding, Level
+from hangtrue.check.wording import percent
 from hangtrue.estimate import Estimate
 from hangtrue.paper.blocks import Cell, Column, Table
-from hangtrue.paper.lengths import POUNDS, Units, percent, tidy
+from hangtrue.paper.lengths import POUNDS, Units, tidy
 from hangtrue.paper.tables import capital
 from hangtrue.source import source
 

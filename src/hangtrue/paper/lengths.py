@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from hangtrue.job.brief import Brief
-from hangtrue.units import MM
+from hangtrue.units import MM, mixed
 
 PaperUnit = Literal["in", "mm"]
 INCH = float(MM["in"])
@@ -119,25 +119,6 @@ def number(mm: float, unit: PaperUnit, parts: int, *, fine: bool) -> str:
     return mixed(mm / INCH, parts)
 
 
-def mixed(inch: float, parts: int) -> str:
-    """Inches as a whole number and a fraction in lowest terms, rounded to the nearest 1/parts.
-
-    Examples
-    --------
-    >>> mixed(28.375, 16), mixed(0.1875, 32), mixed(-1.5, 16), mixed(0.0, 16)
-    ('28-3/8', '3/16', '-1-1/2', '0')
-
-    """
-    count = round(abs(inch) * parts)
-    whole, rest = divmod(count, parts)
-    sign = "-" if inch < 0 and count else ""
-    if not rest:
-        return f"{sign}{whole}"
-    common = math.gcd(rest, parts)
-    part = f"{rest // common}/{parts // common}"
-    return f"{sign}{whole}-{part}" if whole else f"{sign}{part}"
-
-
 def decimals(mm: float, unit: PaperUnit) -> str:
     """Length in decimals: hundredths of an inch or tenths of a mm."""
     if not math.isfinite(mm):
@@ -148,17 +129,3 @@ def decimals(mm: float, unit: PaperUnit) -> str:
 def tidy(value: float, places: int) -> str:
     """Write a number with fixed decimals and no minus before a zero."""
     return f"{round(value, places) + 0.0:.{places}f}"
-
-
-def percent(share: float) -> str:
-    """Probability as a person says it: never 0 % or 100 % of something that is not certain.
-
-    Examples
-    --------
-    >>> percent(0.9999), percent(0.42), percent(0.0)
-    ('over 99 %', '42 %', 'under 1 %')
-
-    """
-    if share > 0.99:  # noqa: PLR2004 - beyond one in a hundred the figure says more than is known
-        return "over 99 %"
-    return "under 1 %" if share < 0.01 else f"{share:.0%}".replace("%", " %")  # noqa: PLR2004

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangtrue.check.verdict import Verdict
+from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.job.brief import Brief
 from hangtrue.odds.cures import Cure, after_cures
@@ -13,7 +14,7 @@ from hangtrue.odds.next_reading import Advice, Worth, advise
 from hangtrue.odds.odds import JointOdds, Odds
 from hangtrue.odds.wording import said_chance
 from hangtrue.paper.blocks import Abreast, Block, Cell, Column, Heading, Page, Table, Text
-from hangtrue.paper.lengths import Units, percent
+from hangtrue.paper.lengths import Units
 from hangtrue.paper.tables import NOTHING, capital, joint_words
 from hangtrue.plan import Plan
 

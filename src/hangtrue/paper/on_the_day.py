@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from hangtrue.check.wording import article
+from hangtrue.check.wording import article, percent
 from hangtrue.estimate import Estimate
 from hangtrue.hang.adjustments import Adjustment, Cure, Foreseen
 from hangtrue.hang.asbuilt import AsBuilt, GapRead, LevelRead, NextGap
 from hangtrue.hang.diagnosis import Cause, Check, Diagnosis
-from hangtrue.paper.lengths import Units, percent
+from hangtrue.paper.lengths import Units
 from hangtrue.paper.terminal import _item, _paragraph, _table
 
 MOST_CAUSES = 4

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from hangtrue.check.wording import percent
 from hangtrue.job.document import Job
 from hangtrue.job.readings import Reading
 from hangtrue.measure.opening import Agreement, NextReading, Opening, Residual
 from hangtrue.paper import reading_words
 from hangtrue.paper.blocks import Cell, Column, Table
-from hangtrue.paper.lengths import Units, percent, tidy
+from hangtrue.paper.lengths import Units, tidy
 from hangtrue.paper.tables import capital
 from hangtrue.units import Unit
 

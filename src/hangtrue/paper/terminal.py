@@ -9,6 +9,7 @@ from pathlib import Path
 
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.verdict import Judged
+from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.job.brief import Brief
 from hangtrue.job.problems import Problem
@@ -17,7 +18,7 @@ from hangtrue.odds.odds import Odds
 from hangtrue.odds.wording import said_chance
 from hangtrue.paper import tables
 from hangtrue.paper.joint_words import bar_kind
-from hangtrue.paper.lengths import Units, percent, tidy, units_of
+from hangtrue.paper.lengths import Units, tidy, units_of
 from hangtrue.plan import Plan
 
 WIDTH = 96

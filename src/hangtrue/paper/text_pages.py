@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from hangtrue.check.finding import Level
 from hangtrue.check.verdict import Verdict
+from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement
@@ -14,7 +15,7 @@ from hangtrue.paper.blocks import Abreast, Block, Caution, Heading, Page, Steps,
 from hangtrue.paper.cautions import LIMITS
 from hangtrue.paper.cautions import Caution as Applied
 from hangtrue.paper.cautions import at as cautions_at
-from hangtrue.paper.lengths import Units, percent, tidy
+from hangtrue.paper.lengths import Units, tidy
 from hangtrue.plan import Plan
 
 FINDINGS_NOTE = (

@@ -21,7 +21,9 @@ from hangtrue.paper.scene import (
     Path,
     Primitive,
     Text,
+    View,
 )
+from hangtrue.paper.words import figure, units_line
 
 WIDTH = 180.0
 """Of every drawing, mm; fits between the margins of letter and A4."""
@@ -39,6 +41,18 @@ def caption(parts: Iterable[str]) -> tuple[Primitive, ...]:
     words = "  ·  ".join(p for p in parts if p)
     rule = Line(start=(0.0, CAPTION - 0.5), end=(WIDTH, CAPTION - 0.5), layer="text")
     return (rule, Text(at=(0.0, 1.2), words=words))
+
+
+def seen_from_above(view: View, units: Units, clear: float | None) -> tuple[Primitive, ...]:
+    """Return the line under a plan; `clear` is the way past the open door, mm."""
+    return caption(
+        (
+            "Seen from above, outside at the bottom",
+            f"scale {view.words}",
+            units_line(units),
+            f"clear past the open door: {figure(units, clear)}" if clear else "",
+        )
+    )
 
 
 def paragraph(

@@ -27,7 +27,7 @@ from hangtrue.paper.scene import (
     View,
     scale_for,
 )
-from hangtrue.paper.words import figure, units_line
+from hangtrue.paper.words import figure
 
 WALL = 7.0
 """Thickness of a wall's cut, mm of paper."""
@@ -61,14 +61,7 @@ def plan_view(brief: Brief, opening: Opening, made: Enclosure, clear: float | No
         description=_description(brief, made),
         primitives=(
             *parts,
-            *frame.caption(
-                (
-                    "Seen from above, outside at the bottom",
-                    f"scale {view.words}",
-                    units_line(units),
-                    f"clear past the open door: {figure(units, clear)}" if clear else "",
-                )
-            ),
+            *frame.seen_from_above(view, units, clear),
         ),
         scale=view.words,
     )

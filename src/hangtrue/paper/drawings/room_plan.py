@@ -24,7 +24,6 @@ from hangtrue.paper.scene import (
     Sheet,
     Text,
 )
-from hangtrue.paper.words import figure, units_line
 
 WALL = 6.0
 """Thickness of a wall's cut, mm of paper."""
@@ -67,14 +66,7 @@ def room_plan(brief: Brief, opening: Opening, made: Enclosure, clear: float | No
             *drawn,
             *words,
             *listed,
-            *frame.caption(
-                (
-                    "Seen from above, outside at the bottom",
-                    f"scale {floor.view.words}",
-                    units_line(units),
-                    f"clear past the open door: {figure(units, clear)}" if clear else "",
-                )
-            ),
+            *frame.seen_from_above(floor.view, units, clear),
         ),
         scale=floor.view.words,
     )
