@@ -79,9 +79,16 @@ def write_dxf(sheet: Sheet) -> str:
         space = document.modelspace()
         for shape in shapes:
             _draw(shape, space)
+        _list_classes(document)
         out = io.StringIO()
         document.write(out)
         return out.getvalue()
+
+
+def _list_classes(document: Drawing) -> None:
+    """List what the file uses by name; the library would list it in the order of a set."""
+    for name in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(name)
 
 
 @contextmanager
