@@ -16,6 +16,7 @@ PAGES = {
     "docs/rules.md": "hangtrue.paper.pages:rules_page",
     "docs/sources.md": "hangtrue.paper.pages:sources_page",
     "docs/job-document.md": "hangtrue.paper.pages:job_document_page",
+    "docs/shop-profile.md": "hangtrue.paper.pages:shop_profile_page",
     "docs/cli.md": "hangtrue.paper.pages:cli_page",
     "docs/schema/job.json": "hangtrue.paper.pages:job_schema",
     "docs/schema/plan.json": "hangtrue.paper.pages:plan_schema",

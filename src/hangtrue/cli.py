@@ -186,7 +186,7 @@ def parser() -> argparse.ArgumentParser:
     schema.add_argument(
         "document",
         nargs="?",
-        choices=("job", "plan", "boxed-set", "asbuilt", "visit"),
+        choices=("job", "plan", "boxed-set", "profile", "asbuilt", "visit"),
         default="job",
         help="which document (default: %(default)s)",
     )
@@ -318,7 +318,7 @@ def _asbuilt(arguments: argparse.Namespace) -> int:
     from hangtrue.hang.adjustments import cure
     from hangtrue.hang.asbuilt import asbuilt, next_gap
     from hangtrue.hang.asbuilt_document import read_asbuilt
-    from hangtrue.hang.shop import shipped_shop
+    from hangtrue.hang.shop import shop_for
     from hangtrue.paper import terminal
     from hangtrue.paper.lengths import units_of
     from hangtrue.paper.on_the_day import asbuilt_text
@@ -331,7 +331,7 @@ def _asbuilt(arguments: argparse.Namespace) -> int:
     if read.document is None:
         return BAD_INPUT
     found = asbuilt(enclosure, brief.profile, read.document)
-    settled = cure(brief, enclosure, found, shipped_shop(), read.document)
+    settled = cure(brief, enclosure, found, shop_for(brief.profile), read.document)
     print(asbuilt_text(found, settled, next_gap(enclosure, found), units_of(brief)))
     return FITS if settled.settles and not found.stand_out else STOPS
 
@@ -439,13 +439,14 @@ def _schema(arguments: argparse.Namespace) -> int:
 
     from hangtrue.hang.asbuilt_document import asbuilt_schema
     from hangtrue.hang.diagnosis_document import visit_schema
-    from hangtrue.job.blank import boxed_set_schema, job_schema
+    from hangtrue.job.blank import boxed_set_schema, job_schema, profile_schema
     from hangtrue.paper.plan_json import plan_schema
 
     make = {
         "job": job_schema,
         "plan": plan_schema,
         "boxed-set": boxed_set_schema,
+        "profile": profile_schema,
         "asbuilt": asbuilt_schema,
         "visit": visit_schema,
     }[arguments.document]

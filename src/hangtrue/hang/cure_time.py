@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 
 from hangtrue.fit.enclosure import Enclosure, Joint
-from hangtrue.hang.shop import shipped_shop
+from hangtrue.hang.shop import Shop, shipped_shop
 from hangtrue.job.document import Job
 from hangtrue.mechanics.ranges import listed, positive, within
 from hangtrue.source import cites
@@ -154,24 +154,20 @@ def cure_hours(cure_depth: float, sealant: str, air: Air) -> float:
     return float(row["hours"] * share * (depth / of_a_day) ** 2)
 
 
-def section(enclosure: Enclosure, joint: Joint) -> Section:
-    """Bead of a joint that is sealed, at its mean gap."""
+def section(enclosure: Enclosure, joint: Joint, shop: Shop | None = None) -> Section:
+    """Bead of a joint that is sealed, at its mean gap; its leg as the shop tools it."""
     panes = [p for p in enclosure.lites if p.id in joint.between]
     row = _rows("sections")["against" if len(panes) == 1 else "between_panes"]
     glass = min((p.thickness for p in panes), default=0.0)
+    throat = float(row.get("throat_share", 0.0)) * (shop or shipped_shop()).mm["sealant.fillet"]
     places = [gap.at for gap in joint.gaps]
     return Section(
         joint=joint.id,
         width=sum(gap.predicted.value for gap in joint.gaps) / len(joint.gaps),
-        depth=glass if row["depth"] == "glass" else _throat(float(row["throat_share"])),
+        depth=glass if row["depth"] == "glass" else throat,
         open_faces=int(row["open_faces"]),
         length=max(places) - min(places),
     )
-
-
-def _throat(share: float) -> float:
-    """Depth of the bead along the inside, tooled hollow, mm."""
-    return share * shipped_shop().mm["sealant.fillet"]
 
 
 def is_sealed(enclosure: Enclosure, joint: Joint) -> bool:
@@ -180,7 +176,12 @@ def is_sealed(enclosure: Enclosure, joint: Joint) -> bool:
     return joint.kind in SEALED and not doors.intersection(joint.between)
 
 
-def cure(enclosure: Enclosure, sealant: str | None = None, air: Air | None = None) -> Cure:
+def cure(
+    enclosure: Enclosure,
+    sealant: str | None = None,
+    air: Air | None = None,
+    shop: Shop | None = None,
+) -> Cure:
     """Cure of all sealed joints of an enclosure.
 
     Parameters
@@ -189,6 +190,8 @@ def cure(enclosure: Enclosure, sealant: str | None = None, air: Air | None = Non
         Id in the table; the usual one if not given.
     air
         Of the room on the day and the next; usual if not given.
+    shop
+        How it tools the bead along the inside; as shipped if not given.
 
     Raises
     ------
@@ -198,7 +201,7 @@ def cure(enclosure: Enclosure, sealant: str | None = None, air: Air | None = Non
     """
     name, air = sealant or usual_sealant(), air or usual_air()
     row, least = _sealant(name), float(_rows("before_water")["hours"])
-    sections = [section(enclosure, j) for j in enclosure.joints if is_sealed(enclosure, j)]
+    sections = [section(enclosure, j, shop) for j in enclosure.joints if is_sealed(enclosure, j)]
     hours = {s.joint: cure_hours(s.cure_depth, name, air) for s in sections}
     slowest = max(hours, key=lambda joint: hours[joint], default=None)
     long = slowest is not None and hours[slowest] > least

@@ -13,7 +13,7 @@ from hangtrue.hang.pieces import cut_pieces
 from hangtrue.hang.records import HangPlan, NothingToHang
 from hangtrue.hang.setting import blocks, settings
 from hangtrue.hang.shims import packings
-from hangtrue.hang.shop import Shop, shipped_shop
+from hangtrue.hang.shop import Shop, shop_for
 from hangtrue.hang.snags import stops_first
 from hangtrue.hang.templates import templates
 from hangtrue.hang.work import Work
@@ -26,19 +26,19 @@ def hang(plan: Plan, shop: Shop | None = None) -> HangPlan | NothingToHang:
     Parameters
     ----------
     shop
-        How the shop drills, packs and cuts; as shipped if not given.
+        How the shop drills, packs and cuts; that of the job's profile if not given.
 
     """
     made = plan.best.alternative.made
     if isinstance(made, NoFit):
         return NothingToHang(why=made.why)
-    shop = shop or shipped_shop()
+    shop = shop or shop_for(plan.brief.profile)
     work = Work(brief=plan.brief, opening=plan.opening, enclosure=made, shop=shop)
     holes, not_drilled = drilling(work)
     panes = panes_to_order(made.lites, holes.moved)
     ordered = replace(work, enclosure=replace(made, lites=panes))
     pieces = cut_pieces(work, holes)
-    bars, not_cut = cutting(pieces, work.shop)
+    bars, not_cut = cutting(pieces, work.shop, work.shop.offcuts)
     packed, not_packed = packings(work, holes)
     under, no_block = blocks(work)
     return HangPlan(

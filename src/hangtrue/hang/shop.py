@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 
-from hangtrue.tables import Table, table
+from hangtrue.job.profile import Profile
+from hangtrue.job.shop_tables import SECTIONS, laid, shipped
+from hangtrue.tables import Table
 from hangtrue.units import length
 
 SAME = 1e-3
@@ -99,6 +101,8 @@ class Shop:
         What the shop writes for a length of its shelf, by the length in mm.
     stock
         Lengths as bought, by sort, mm.
+    offcuts
+        Rests on the shelf by (sort, item), mm.
 
     """
 
@@ -113,6 +117,7 @@ class Shop:
     pairs: dict[str, tuple[float, float]]
     shares: dict[str, float]
     typed: dict[float, str]
+    offcuts: dict[tuple[str, str], tuple[float, ...]] = field(default_factory=dict)
 
     def write(self, mm: float) -> str:
         """Write a length of the shelf as the shop does; another one in mm."""
@@ -148,11 +153,33 @@ def _from_to(value: float, low: float, high: float) -> bool:
 @cache
 def shipped_shop() -> Shop:
     """Return the shop as shipped: common practice, no source."""
-    return shop_of(table("hang/substrates"), table("hang/shop"))
+    return shop_of(shipped("substrates"), shipped("shelf") | shipped("habits"))
+
+
+def shop_for(profile: Profile) -> Shop:
+    """Return the shop of a profile: what it says of its own, over what is shipped."""
+    own = profile.model_dump(
+        mode="json", include=set(SECTIONS), exclude_none=True, exclude_defaults=True
+    )
+    if not own:
+        return shipped_shop()
+    shelf = laid(shipped("shelf") | shipped("habits"), own.get("shelf", {}) | own.get("habits", {}))
+    return shop_of(_substrates(own.get("substrates", {})), shelf)
+
+
+def _substrates(own: Table) -> Table:
+    """Lay a shop's own rules over the shipped ones; its own stand first: the first one holds."""
+    below = shipped("substrates")
+    families = own.get("families", {})
+    new = {name: row for name, row in families.items() if name not in below["families"]}
+    return laid(below, own) | {
+        "families": new | laid(below["families"], families),
+        "fixing": [*own.get("fixing", ()), *below["fixing"]],
+    }
 
 
 def shop_of(substrates: Table, shelf: Table) -> Shop:
-    """Read a shop from its two tables; a shop that differs changes rows and calls this.
+    """Read a shop from its tables: how it drills, and what it has with how it works.
 
     Raises
     ------
@@ -177,6 +204,11 @@ def shop_of(substrates: Table, shelf: Table) -> Shop:
         pairs=pairs,
         shares=shares,
         typed={float(length(t)): t for t in _shelf_sizes(shelf)},
+        offcuts={
+            (sort, item): _lengths(typed)
+            for sort, rows in shelf.get("offcuts", {}).items()
+            for item, typed in rows.items()
+        },
     )
 
 
@@ -187,6 +219,9 @@ def _shelf_sizes(shelf: Table) -> Iterator[str]:
     yield from shelf["shims"]["sizes"]
     for sizes in shelf["stock"].values():
         yield from sizes
+    for rows in shelf.get("offcuts", {}).values():
+        for sizes in rows.values():
+            yield from sizes
 
 
 def _plain(rows: Table) -> Table:
@@ -205,7 +240,7 @@ def _numbers(
     pairs: dict[str, tuple[float, float]] = {}
     shares: dict[str, float] = {}
     for name, rows in tables.items():
-        if name in {"bits", "stock"} or not isinstance(rows, dict):
+        if name in {"bits", "stock", "offcuts"} or not isinstance(rows, dict):
             continue
         for key, value in rows.items():
             if isinstance(value, str) and value[:1].isdigit():

@@ -9,6 +9,7 @@ from typing import Any, Literal
 from hangtrue.job.document import Job
 from hangtrue.job.hardware import BoxedSet
 from hangtrue.job.library import shipped_instruments
+from hangtrue.job.profile import Profile
 from hangtrue.job.quantity import Model
 
 SAID = ("title", "description", "default", "examples")
@@ -304,6 +305,11 @@ def job_schema() -> dict[str, Any]:
 def boxed_set_schema() -> dict[str, Any]:
     """Return the JSON Schema of the document of a boxed set."""
     return _schema(BoxedSet, "hangtrue boxed set")
+
+
+def profile_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a whole shop profile; a shop's own needs only what differs."""
+    return _schema(Profile, "hangtrue shop profile")
 
 
 def _schema(model: type[Model], title: str) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Iterator
 from functools import cache
@@ -13,9 +14,11 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from hangtrue.job.hardware import BoxedSet, Item
 from hangtrue.job.instruments import Instrument
-from hangtrue.job.problems import Fault, Problem, dotted
+from hangtrue.job.problems import Fault, Path, Problem, dotted
 from hangtrue.job.profile import Profile
+from hangtrue.job.shop_tables import SECTIONS, laid, section_slips
 from hangtrue.job.text import MOST_BYTES, Value, read_text
+from hangtrue.job.toml_lines import line_of, lines_of
 from hangtrue.job.wording import faults, trimmed
 from hangtrue.source import source
 from hangtrue.tables import Table, table
@@ -84,10 +87,11 @@ def find_profile(name: str, folder: FilePath) -> tuple[Profile | None, tuple[Fau
     if path is None:
         return None, missing
     try:
-        rows = tomllib.loads(path.read_text(encoding="utf-8"))
+        text = path.read_text(encoding="utf-8")
+        rows = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
         return None, (_at("profile", f"{name} is not TOML: {error}", "correct that file"),)
-    return _checked_profile(rows, name)
+    return _checked_profile(rows, name, lines_of(text))
 
 
 def read_boxed_set(path: FilePath) -> tuple[BoxedSet | None, tuple[Problem, ...]]:
@@ -148,7 +152,12 @@ def _profile_rows(rows: Table) -> Table:
         key: _limit_row(row, below["limits"].get(key, {}))
         for key, row in rows.get("limits", {}).items()
     }
-    return below | rows | {"plant": plant, "limits": limits}
+    sections = {
+        key: laid(below.get(key, {}), rows[key])
+        for key in SECTIONS
+        if isinstance(rows.get(key), dict)
+    }
+    return below | rows | {"plant": plant, "limits": limits} | sections
 
 
 def _limit_row(row: Any, below: Table) -> Any:
@@ -156,18 +165,34 @@ def _limit_row(row: Any, below: Table) -> Any:
     return {"why": below.get("why", "")} | row if isinstance(row, dict) else row
 
 
-def _checked_profile(rows: Table, name: str) -> tuple[Profile | None, tuple[Fault, ...]]:
+def _checked_profile(
+    rows: Table, name: str, lines: dict[Path, int]
+) -> tuple[Profile | None, tuple[Fault, ...]]:
     """Validate a shop's own profile; a limit no rule knows is a slip of the pen."""
     if rows.get("based_on", "inch-shop") not in shipped_profiles():
-        wrong = f"in {name}: based_on {rows['based_on']!r} is no shipped profile"
+        line = line_of(lines, ("based_on",))
+        wrong = f"in {name}, line {line}: based_on {rows['based_on']!r} is no shipped profile"
         return None, (_at("profile", wrong, f"write one of {', '.join(shipped_profiles())}"),)
-    laid = _profile_rows({"based_on": "inch-shop", **_tables_only(rows)})
-    profile, faulty = _validated(Profile, laid)
-    wrongs = [(dotted(fault.path), fault.wrong, fault.do) for fault in faulty]
-    wrongs += list(_limit_slips(rows))
+    whole = _profile_rows({"based_on": "inch-shop", **_tables_only(rows)})
+    profile, faulty = _validated(Profile, whole)
+    slips: list[tuple[Path, str, str]] = [(f.path, f.wrong, _as_toml(f.do)) for f in faulty]
+    slips += _limit_slips(rows)
+    if not any(path[:1] and path[0] in SECTIONS for path, _, _ in slips):
+        slips += section_slips(rows)
+    slips.sort(key=lambda slip: line_of(lines, slip[0]) or 0)
     return profile, tuple(
-        _at("profile", f"in {name}: {field}: {wrong}", do) for field, wrong, do in wrongs
+        _at("profile", f"{_in_file(name, line_of(lines, path))}: {dotted(path)}: {wrong}", do)
+        for path, wrong, do in slips
     )
+
+
+def _as_toml(do: str) -> str:
+    """Write the example of a remedy as it stands in this kind of file."""
+    return re.sub(r"like `(\w+): ([^`]*)`$", r'like `\1 = "\2"`', do)
+
+
+def _in_file(name: str, line: int | None) -> str:
+    return f"in {name}, line {line}" if line else f"in {name}"
 
 
 def _tables_only(rows: Table) -> Table:
@@ -175,18 +200,19 @@ def _tables_only(rows: Table) -> Table:
     return {k: v for k, v in rows.items() if k not in {"plant", "limits"} or isinstance(v, dict)}
 
 
-def _limit_slips(rows: Table) -> Iterator[tuple[str, str, str]]:
+def _limit_slips(rows: Table) -> Iterator[tuple[Path, str, str]]:
     known = shipped_profiles()["inch-shop"].limits
     for key in ("plant", "limits"):
         if key in rows and not isinstance(rows[key], dict):
-            yield key, "is not a table", f"write [{key}.…] tables"
+            yield (key,), "is not a table", f"write [{key}.…] tables"
     limits = rows.get("limits", {})
     for key, row in limits.items() if isinstance(limits, dict) else ():
         if key not in known:
-            yield f"limits.{key}", "no rule uses a limit of this name", f"known: {', '.join(known)}"
+            do = f"known: {', '.join(known)}"
+            yield ("limits", key), "no rule uses a limit of this name", do
         elif isinstance(row, dict) and not _is_source(row.get("source", "own")):
             yield (
-                f"limits.{key}.source",
+                ("limits", key, "source"),
                 f"{row['source']!r} is no known source",
                 "write own or practice",
             )

@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from hangtrue.job.quantity import Length, Model
+from hangtrue.job.shop_tables import Habits, Shelf, Substrates
 
 
 class Limit(Model):
@@ -104,6 +105,21 @@ class Profile(Model):
         examples=[None],
     )
     limits: dict[str, Limit] = Field(description="Every limit a rule may use, by name")
+    substrates: Substrates | None = Field(
+        None,
+        description="How this shop drills and fixes, where it differs from what is shipped",
+        examples=[{"families": {"tile": {"bit": "carbide"}}}],
+    )
+    shelf: Shelf | None = Field(
+        None,
+        description="Bits, screws, shims, stock and offcuts at hand, where they differ",
+        examples=[{"shims": {"sizes": ["1 mm", "2 mm"]}}],
+    )
+    habits: Habits | None = Field(
+        None,
+        description="How this shop spaces, keeps clear, packs and seals, where it differs",
+        examples=[{"spacing": {"channel_apart_most": "400 mm"}}],
+    )
 
     def limit(self, name: str) -> Limit:
         """Return a limit by name.

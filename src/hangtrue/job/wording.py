@@ -194,13 +194,17 @@ def keys_at(model: type[BaseModel], path: Path, values: Value) -> list[str]:
 def models_at(model: type[BaseModel], path: Path, values: Value) -> list[type[BaseModel]]:
     """Return the models that may describe a place; the key for the kind picks one of several."""
     candidates: list[type[BaseModel]] = [model]
+    named: list[type[BaseModel]] = []
     here: Value = values
     for step in path:
         if isinstance(step, int):
             here = here[step] if isinstance(here, list) and step < len(here) else None
         else:
             fields = [info for c in candidates for key, info in _fields(c) if key == step]
-            candidates = [m for info in fields for m in _models(info.annotation, *info.metadata)]
+            candidates = named or [
+                m for info in fields for m in _models(info.annotation, *info.metadata)
+            ]
+            named = [m for info in fields for m in _named_models(info.annotation)]
             here = here.get(step) if isinstance(here, dict) else None
         candidates = [c for c in candidates if _suits(c, here)]
     return candidates
@@ -218,6 +222,15 @@ def _models(*annotations: Any) -> Iterator[type[BaseModel]]:
             yield annotation
         elif get_origin(annotation) in {Annotated, Union, UnionType, tuple}:
             yield from _models(*get_args(annotation))
+
+
+def _named_models(*annotations: Any) -> Iterator[type[BaseModel]]:
+    """Yield every model that stands under names of the writer's choice."""
+    for annotation in annotations:
+        if get_origin(annotation) is dict:
+            yield from _models(get_args(annotation)[1])
+        elif get_origin(annotation) in {Annotated, Union, UnionType}:
+            yield from _named_models(*get_args(annotation))
 
 
 def _suits(model: type[BaseModel], here: Value) -> bool:

@@ -21,6 +21,57 @@ from hangtrue.paper import plan_json
 from hangtrue.source import CITED, source
 from hangtrue.tables import table
 
+PROFILE_HEAD = """\
+# The shop profile
+
+Made from the program. `profile: our-shop.toml` in a job names a TOML file that lies beside it. It says what differs from a
+shipped profile, `inch-shop` or `metric-shop`; the rest stays as it is. Every length carries its unit. What is wrong in it is
+listed all at once, with the line.
+
+Under `substrates`, `shelf` and `habits` it says what lies over the tables of the same names in
+`src/hangtrue/data/hang`. A list stands for the whole list. Ways of fixing go before the shipped ones, so the shop's own wins
+for what it says that it holds. Offcuts are used before new stock.
+
+```toml
+id = "our-shop"
+title = "Our shop"
+based_on = "inch-shop"
+
+[substrates.families.tile]
+how = "wet, no hammer, template clamped on"
+
+[[substrates.fixing]]
+holds = "channel"
+on = "wall"
+into = ["blocking", "stud"]
+clearance = "1/4 in"
+pilot = "1/8 in"
+screw = "10"
+thread = "1-1/4 in"
+fixing = "stainless wood screw No. 10, hole filled with sealant"
+torque = "low: snug"
+behind = "the stud or blocking"
+
+[shelf.bits]
+diamond = ["1/4 in", "5/16 in"]
+
+[shelf.shims]
+sizes = ["0.5 mm", "1 mm", "2 mm", "3 mm"]
+
+[shelf.cutting]
+kerf = "3 mm"
+
+[shelf.stock]
+channel = ["98 in"]
+
+[shelf.offcuts.channel]
+channel-deep = ["77-1/2 in", "41 in"]
+
+[habits.spacing]
+channel_apart_most = "16 in"
+```
+"""
+
 Schema = dict[str, Any]
 
 WIDTH = 90
@@ -62,16 +113,24 @@ def sources_page() -> str:
 
 def job_document_page() -> str:
     """Write every field of the job document with its meaning, its default and an example."""
-    schema = blank.job_schema()
     head = (
         "# The job document\n\nMade from the program. A job is one YAML document; a bare number is "
         "in the job's unit. `hangtrue new` writes a commented one to fill in.\n"
     )
+    return _schema_page(head, "Job", blank.job_schema())
+
+
+def shop_profile_page() -> str:
+    """Write every field of a shop profile, after an example of a shop's own."""
+    return _schema_page(PROFILE_HEAD, "Profile", blank.profile_schema())
+
+
+def _schema_page(head: str, name: str, schema: Schema) -> str:
     parts: list[str] = [head]
-    for name, whole in (("Job", schema), *sorted(schema["$defs"].items())):
+    for title, whole in ((name, schema), *sorted(schema["$defs"].items())):
         part = _with_fields(whole)
         if "properties" in part:
-            parts += [f"## {name}\n", f"{part.get('description', '')}\n", *_fields(part), ""]
+            parts += [f"## {title}\n", f"{part.get('description', '')}\n", *_fields(part), ""]
     return "\n".join(parts)
 
 

@@ -10,6 +10,7 @@ from hangtrue.hang.before import BuilderSheet, builder_sheet
 from hangtrue.hang.cure_time import Cure, cure
 from hangtrue.hang.handover import HandOver, handover
 from hangtrue.hang.records import HangPlan
+from hangtrue.hang.shop import shop_for
 from hangtrue.hang.steps import Step, steps
 from hangtrue.hang.timetable import Timetable, timetable
 from hangtrue.paper import cautions
@@ -92,7 +93,7 @@ def _hanging(plan: Plan) -> tuple[Hanging | None, str]:
     hung = hang(plan)
     if not isinstance(hung, HangPlan):
         return None, hung.why
-    cured = cure(made)
+    cured = cure(made, shop=shop_for(plan.brief.profile))
     work = steps(plan.brief, made, cured)
     first = timetable(work, CREWS[1])
     order = {slot.id: place for place, slot in enumerate(first.slots)}

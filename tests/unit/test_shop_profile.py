@@ -1,0 +1,225 @@
+"""A shop's own profile says how it drills, what lies on its shelf and how it works."""
+
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from hangtrue.hang import hang
+from hangtrue.hang.records import HangPlan
+from hangtrue.hang.shop import Shop, shipped_shop, shop_for
+from hangtrue.job import library
+from hangtrue.job.read import read_job
+from hangtrue.job.toml_lines import line_of, lines_of
+from hangtrue.plan import plan
+from hangtrue.units import length
+
+ROOT = Path(__file__).parents[2]
+LODGE = ROOT / "examples" / "lodge"
+HEAD = 'id = "our"\ntitle = "Our shop"\nbased_on = "inch-shop"\n'
+
+
+def shop(tmp_path: Path, text: str) -> Shop:
+    (tmp_path / "our.toml").write_text(HEAD + text, "utf-8")
+    profile, faults = library.find_profile("our.toml", tmp_path)
+    assert faults == ()
+    assert profile
+    return shop_for(profile)
+
+
+def said(tmp_path: Path, text: str) -> list[str]:
+    (tmp_path / "our.toml").write_text(text, "utf-8")
+    return [f"{f.wrong}; {f.do}" for f in library.find_profile("our.toml", tmp_path)[1]]
+
+
+def hung(tmp_path: Path, text: str) -> HangPlan:
+    """Hang the Gull room as a shop of that profile would."""
+    (tmp_path / "our.toml").write_text(HEAD + text, "utf-8")
+    job = (LODGE / "gull.yaml").read_text("utf-8")
+    (tmp_path / "gull.yaml").write_text(job.replace("inch-shop", "our.toml"), "utf-8")
+    brief, problems = read_job(tmp_path / "gull.yaml")
+    assert brief
+    assert problems == ()
+    found = hang(plan(brief))
+    assert isinstance(found, HangPlan)
+    return found
+
+
+def test_a_profile_that_says_nothing_of_it_is_the_shipped_shop(tmp_path: Path) -> None:
+    assert shop(tmp_path, "") == shipped_shop()
+
+
+def test_what_a_profile_says_lies_over_what_is_shipped(tmp_path: Path) -> None:
+    own = shop(
+        tmp_path,
+        '[shelf.shims]\nsizes = ["2 mm", "1 mm"]\n[shelf.cutting]\nkerf = "3 mm"\n'
+        '[habits.spacing]\nhinge_from_end = ["200 mm", "300 mm"]\n',
+    )
+    shipped = shipped_shop()
+    assert own.shims == (1.0, 2.0), "a list stands for the whole list"
+    assert own.blocks == shipped.blocks
+    assert own.mm["cutting.kerf"] == 3.0
+    assert own.mm["cutting.offcut_least"] == shipped.mm["cutting.offcut_least"]
+    assert own.pairs["spacing.hinge_from_end"] == (200.0, 300.0)
+    assert own.write(2.0) == "2 mm"
+
+
+def test_its_own_way_of_fixing_goes_before_the_shipped_one(tmp_path: Path) -> None:
+    own = shop(
+        tmp_path,
+        '[[substrates.fixing]]\nholds = "channel"\non = "wall"\ninto = ["stud"]\nbedded = true\n'
+        'fixing = "glued"\ntorque = "none"\nbehind = "tile"\n',
+    )
+    rule = own.fixing("channel", "wall", "stud")
+    assert rule
+    assert rule.fixing == "glued"
+    assert own.fixing("channel", "wall", "blocking") == shipped_shop().fixing(
+        "channel", "wall", "blocking"
+    )
+
+
+def test_a_new_material_has_its_own_bit(tmp_path: Path) -> None:
+    own = shop(
+        tmp_path,
+        '[substrates.families.terrazzo]\nwords = ["terrazzo tile"]\nbit = "carbide"\nhow = "slow"\n'
+        '[substrates.families.tile]\nhow = "wet, with a clamped guide"\n',
+    )
+    terrazzo, tile = own.family("terrazzo tile"), own.family("porcelain tile")
+    assert terrazzo
+    assert tile
+    assert terrazzo.bit == "carbide", "its own names are looked for first"
+    assert (tile.bit, tile.how) == ("diamond", "wet, with a clamped guide")
+
+
+def test_the_drilling_plan_follows_the_profile(tmp_path: Path) -> None:
+    text = '[shelf.bits]\ndiamond = ["5/16 in"]\ncarbide = ["5/16 in"]\n'
+    found = hung(tmp_path, text)
+    hinge = next(h for h in found.drilling.holes if h.part.startswith("hinge"))
+    assert hinge.passes[0].bit
+    assert hinge.passes[0].bit.diameter == length("5/16 in")
+
+
+def test_no_bit_on_the_shelf_stops_the_work(tmp_path: Path) -> None:
+    found = hung(tmp_path, '[shelf.bits]\ndiamond = ["1/2 in"]\n')
+    assert any("no 1/4 in diamond bit for porcelain tile" in str(s) for s in found.snags if s.stops)
+
+
+def test_offcuts_of_the_profile_are_used_before_new_stock(tmp_path: Path) -> None:
+    found = hung(tmp_path, '[shelf.offcuts.channel]\nchannel-deep = ["77 in"]\n')
+    deep = next(c for c in found.cutting if (c.sort, c.item) == ("channel", "channel-deep"))
+    assert [bar.stock.shelf for bar in deep.plan.bars] == [True]
+
+
+def test_stock_shorter_than_a_piece_stops_the_work(tmp_path: Path) -> None:
+    found = hung(tmp_path, '[shelf.stock]\nchannel = ["40 in"]\n')
+    assert any("the longest stock is" in snag.wrong for snag in found.snags if snag.stops)
+
+
+def test_shims_that_cannot_add_up_are_said(tmp_path: Path) -> None:
+    found = hung(tmp_path, '[shelf.shims]\nsizes = ["6 mm"]\nblock_sizes = ["20 mm"]\n')
+    assert any("no blocks at hand fill" in snag.wrong for snag in found.snags)
+
+
+BAD = """\
+based_on = "inch-shop"
+[shelf.cutting]
+kerf = "-3 mm"
+kerv = 3
+[shelf.bits]
+diamond = ["1/4 in", "thick"]
+[shelf.stock]
+channel = ["-95 in"]
+[shelf.shims]
+sizes = []
+[[substrates.fixing]]
+holds = "chanel"
+[substrates.families.tile]
+bitt = "x"
+[habits.spacing]
+hinge_from_end = ["12 in", "8 in"]
+clamp_free = 3
+"""
+
+
+def test_everything_wrong_in_a_profile_is_said_at_once_with_its_line(tmp_path: Path) -> None:
+    found = said(tmp_path, BAD)
+    for line, words in (
+        (3, "kerf: this must not be under zero"),
+        (4, "did you mean `kerf`?"),
+        (6, "'thick' is not a length"),
+        (8, "a size must be over zero"),
+        (10, "nothing stands in this list"),
+        (11, '`torque` is missing (How tight, in words); write it, like `torque = "low: snug"`'),
+        (12, "did you mean channel?"),
+        (14, "did you mean `bit`?"),
+        (16, "the lesser first"),
+        (17, "'3' has no unit"),
+    ):
+        assert any(f"our.toml, line {line}: " in f and words in f for f in found), (line, found)
+
+
+BAR = """\
+[[substrates.fixing]]
+holds = "bar"
+on = "wall"
+into = ["stud"]
+fixing = "x"
+torque = "x"
+behind = "x"
+pilot = "1/8 in"
+screw = "11"
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('[shelf.stock]\nchanel = ["95 in"]', "did you mean channel?"),
+        ('[shelf.bits]\ndimond = ["1/4 in"]', "did you mean diamond?"),
+        ('[shelf.offcuts.swep]\nx = ["9 in"]', "did you mean sweep?"),
+        ('[substrates.families.tile]\nbit = "twisst"', "did you mean twist?"),
+        ('[substrates.families.sapphire]\nbit = "diamond"', "is new and lacks words, how"),
+        ("shelf = 3", "is not a block"),
+        (BAR, "lacks `clearance`, `thread`, `screw`"),
+        ("[shelf.cutting]\nshelf_share = 2.0", "a share is from 0 to 1"),
+    ],
+)
+def test_what_does_not_go_together_in_a_profile_is_said(
+    tmp_path: Path, text: str, says: str
+) -> None:
+    found = said(tmp_path, HEAD + text)
+    assert any(says in line for line in found), found
+
+
+def test_a_job_with_such_a_profile_is_not_worked_from(tmp_path: Path) -> None:
+    """The problem stands with the line of the job that names the profile."""
+    (tmp_path / "our.toml").write_text(HEAD + '[shelf.cutting]\nkerf = "-1 mm"', "utf-8")
+    job = (LODGE / "gull.yaml").read_text("utf-8").replace("inch-shop", "our.toml")
+    (tmp_path / "gull.yaml").write_text(job, "utf-8")
+    _, problems = read_job(tmp_path / "gull.yaml")
+    assert [(p.line, p.field) for p in problems] == [(12, "profile")]
+    assert "line 5: shelf.cutting.kerf" in problems[0].wrong
+
+
+def test_lines_are_those_of_the_file() -> None:
+    lines = lines_of('a = 1\n\n[[b]]\nc = 2\n[b.d]\ne = 3\n[[b]]\n"f g".h = [\n  1,\n]\n')
+    assert lines == {
+        ("a",): 1,
+        ("b",): 3,
+        ("b", 0): 3,
+        ("b", 0, "c"): 4,
+        ("b", 0, "d"): 5,
+        ("b", 0, "d", "e"): 6,
+        ("b", 1): 7,
+        ("b", 1, "f g", "h"): 8,
+    }
+    assert line_of(lines, ("b", 0, "x")) == 3
+    assert line_of(lines, ("x",)) is None
+
+
+def test_the_example_of_the_page_is_a_profile(tmp_path: Path) -> None:
+    page = (ROOT / "docs" / "shop-profile.md").read_text("utf-8")
+    example = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)[0]
+    assert said(tmp_path, example) == []
+    assert tomllib.loads(example)["shelf"]["cutting"]["kerf"] == "3 mm"
