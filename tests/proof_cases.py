@@ -125,8 +125,12 @@ BROKEN: list[Row] = [
     ("glass-twist", "between two walls that lean apart", FAIL,
      lambda c: g.room(both_walls(c), across_left=400.0, across_right=-400.0), "plumb plane"),
     ("carrying", "a heavy pane", NOTE, heavy(60.0), "lifter"),
+    ("carrying", "textured glass", NOTE,
+     lambda c: g.job(heavy(40.0)(c), "wanted.texture", "textured"), "cups do not hold"),
     ("way-in", "nobody said", NOTE, lambda c: c, "doorway"),
     ("way-in", "a hatch", FAIL, way("16 in", "30 in"), "another way"),
+    ("way-in", "stairs under a low beam", FAIL,
+     answer("way_in", {"stairs": [{"width": "30 in", "headroom": "30 in"}]}), "divide"),
 ]  # fmt: skip
 
 

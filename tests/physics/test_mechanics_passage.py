@@ -13,6 +13,7 @@ from hangtrue.mechanics.passage import (
     carried,
     longest_round_turn,
     passes_doorway,
+    passes_flight,
     passes_turn,
     shortest_under,
 )
@@ -59,6 +60,7 @@ def test_a_pane_taller_than_the_hall_goes_tilted() -> None:
         ((900, 1900), (750, 1980), "upright"),
         ((900, 2100), (750, 1980), "on its side"),
         ((2050, 2100), (750, 1980), "tilted"),
+        ((700, 900), (750, 500), "flat"),
         ((2200, 2300), (750, 1980), None),
     ],
 )
@@ -77,3 +79,36 @@ def test_a_turn_that_a_pane_passes_and_one_it_does_not() -> None:
     assert passes_turn(2300.0, 2000.0, (800.0, 800.0), 2050.0, 150.0) is None
     with pytest.raises(OutOfRange, match="thickness"):
         longest_round_turn(800.0, 900.0, 800.0)
+
+
+@pytest.mark.parametrize(
+    ("pane", "flight", "how"),
+    [
+        ((700, 1900), (900, 2700, 0.7), "upright"),
+        ((700, 1900), (900, 2000, 0.2), "on its side"),
+        ((1100, 1900), (900, 2000, 0.7), "tilted"),
+        ((900, 1900), (1000, 900, 0.7), "flat"),
+        ((1600, 1900), (900, 2000, 0.7), None),
+    ],
+)
+def test_stairs(
+    pane: tuple[float, float], flight: tuple[float, float, float], how: str | None
+) -> None:
+    """h + w tan(slope) plumb; the short side square to the slope; the short side between walls."""
+    assert passes_flight(*pane, flight, 60.0) == how
+
+
+@given(width=st.floats(300, 1500), height=st.floats(300, 2400), headroom=st.floats(700, 3000))
+def test_stairs_against_every_tilt(width: float, height: float, headroom: float) -> None:
+    """Turned in its plane to every tenth of a degree: square to the slope it must go under."""
+    slope = math.radians(40)
+    extents = [carried(width, height, t).height for t in np.linspace(0, math.pi / 2, 901)]
+    fits = min(extents) <= headroom * math.cos(slope)
+    found = passes_flight(width, height, (300.0, headroom, slope), 60.0)
+    assert (found in {"upright", "on its side", "tilted"}) is fits or found == "flat"
+
+
+def test_a_low_turn_is_passed_lying_flat() -> None:
+    way = passes_turn(600.0, 1500.0, (1600.0, 1600.0), 500.0, 60.0)
+    assert way is not None
+    assert way.attitude == "flat"

@@ -16,8 +16,9 @@ from hangtrue.check.proof.cases import case_set, pane_case
 from hangtrue.check.proof.fixing import Fixing, capacity, use
 from hangtrue.check.proof.hanging_sheet import sheet
 from hangtrue.check.proof.held_pane import HeldPane, held_pane
+from hangtrue.check.proof.screen import cup_kg, cups_needed, iso, screens
 from hangtrue.check.proof.swinging import Swing, chance_within
-from hangtrue.check.rules.carrying import cups_needed
+from hangtrue.check.rules.carrying import carrying
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics import mesher_process, plate_mesh
 from hangtrue.mechanics.customary import GRAVITY, INCH, POUND_FORCE
@@ -25,6 +26,7 @@ from hangtrue.mechanics.mesher_process import Mesher, MesherFailed
 from hangtrue.mechanics.plate import forget, solve
 from hangtrue.mechanics.plate_model import PlateFault, PointLoad
 from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.source import source
 from tests import good_job as g
 
 FIXING = Fixing(
@@ -277,6 +279,14 @@ def test_allowables_are_those_of_their_standards() -> None:
     assert allowable("din", 30.0).stress_MPa == pytest.approx(80.0)
 
 
+def test_textured_glass_bears_less() -> None:
+    """EN 572-1: 90 MPa toughened patterned, 120 MPa float; k_sp 0.75 in EN 16612; by hand."""
+    assert allowable("us", 3.0, textured=True).stress_MPa == pytest.approx(73.0 * 0.75)
+    by_hand = 0.89 * 0.75 * 45 / 1.8 + (90 - 45) / 1.2
+    assert allowable("en", 30.0, textured=True).stress_MPa == pytest.approx(by_hand)
+    assert allowable("din", 30.0, textured=True).stress_MPa == pytest.approx(60.0)
+
+
 # ---------------------------------------------------------------------------------- what cannot be
 
 
@@ -315,5 +325,23 @@ def test_a_mesher_that_dies_is_no_answer(tmp_path: Path) -> None:
 
 
 def test_cups_come_in_pairs() -> None:
-    """A cup carries 20 kg: two to 40 kg, four above."""
-    assert [cups_needed(m) for m in (10.0, 40.0, 41.0)] == [2, 2, 4]
+    """200 mm at 60 kPa, friction 0.5, factor 4 upright: by hand 1885 N × 0.5 / (4 g) = 24.0 kg."""
+    assert cup_kg() == pytest.approx(24.0, abs=0.05)
+    assert [cups_needed(m) for m in (10.0, 48.0, 49.0)] == [2, 2, 4]
+
+
+def test_the_shop_chooses_the_screen_and_memory_only_informs() -> None:
+    """NIOSH in the United States, HSE elsewhere; ISO 11228-1 is third everywhere."""
+    us, en = screens("us", 1.0), screens("en", 1.0)
+    assert [s.name for s in us] == ["NIOSH", "HSE", "ISO 11228-1"]
+    assert [s.name for s in en] == ["HSE", "NIOSH", "ISO 11228-1"]
+    assert not source(iso(1.0).source).decides
+    assert iso(1.0).each_kg == pytest.approx(25 / 23 * us[0].each_kg)
+
+
+def test_cups_do_not_hold_on_textured_glass() -> None:
+    case = g.job(g.pane(g.good(), "door", mass_kg=40.0), "wanted.texture", "textured")
+    for found in carrying.apply(case):
+        assert "do not hold on textured" in found.do
+        assert found.sheet is not None
+        assert all(step.symbol != "n_c" for step in found.sheet.steps)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from hangtrue.job.quantity import Length, Model
+from hangtrue.job.quantity import Angle, Length, Model
 
 
 class Doorway(Model):
@@ -24,6 +24,22 @@ class Bend(Model):
     headroom: Length = Field(description="Clear height in the turn", examples=["84 in"])
 
 
+class Flight(Model):
+    """A straight flight of stairs with something above it."""
+
+    name: str = Field("stairs", description="What people call it", examples=["main stairs"])
+    width: Length = Field(description="Clear width", examples=["34 in"])
+    headroom: Length = Field(
+        description="Plumb from the edge of a step to what is above", examples=["78 in"]
+    )
+    slope: Angle = Field(
+        "42°",
+        validate_default=True,
+        description="Rise of the flight from the level",
+        examples=["38°"],
+    )
+
+
 class WayIn(Model):
     """What the glass must pass between van and room."""
 
@@ -36,6 +52,11 @@ class WayIn(Model):
         (),
         description="Right-angled turns on the way",
         examples=[[{"name": "landing", "before": "36 in", "after": "36 in", "headroom": "84 in"}]],
+    )
+    stairs: tuple[Flight, ...] = Field(
+        (),
+        description="Straight flights of stairs on the way",
+        examples=[[{"name": "main stairs", "width": "34 in", "headroom": "78 in"}]],
     )
     around: Length = Field(
         "25 mm",

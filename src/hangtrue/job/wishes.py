@@ -197,6 +197,12 @@ class Wanted(Model):
     boxed_set: str = Field(
         "", description="File of the boxed set, beside the job", examples=["wren-set.yaml"]
     )
+    texture: Literal["clear", "textured"] = Field(
+        "clear",
+        description="Faces of the glass: smooth on both sides, or patterned, where vacuum cups do "
+        "not hold and the glass bears less",
+        examples=["textured"],
+    )
     edge: Literal["flat polished", "pencil polished", "seamed"] = Field(
         "flat polished", description="Edge work of the glass", examples=["flat polished"]
     )

@@ -1,4 +1,4 @@
-"""Whether a pane gets into the room: through a doorway, round a turn, under a ceiling."""
+"""Whether a pane gets into the room: through doorways, round turns, up stairs, under ceilings."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Final, Literal
 from hangtrue.mechanics.ranges import positive, within
 from hangtrue.source import cites
 
-Attitude = Literal["upright", "on its side", "tilted"]
+Attitude = Literal["upright", "on its side", "flat", "tilted"]
 GOLDEN: Final = (math.sqrt(5) - 1) / 2
 
 
@@ -20,7 +20,7 @@ class Carried:
     Attributes
     ----------
     attitude
-        `upright` on its bottom edge, `on its side`, or `tilted` in its own plane.
+        `upright` on its bottom edge, `on its side`, lying `flat`, or `tilted` in its own plane.
     tilt_rad
         Of the bottom edge from the level.
     length, height
@@ -92,6 +92,8 @@ def passes_doorway(
         return "upright"
     if width <= high:
         return "on its side"
+    if min(width, height) <= wide:
+        return "flat"
     return "tilted" if min(width, height) <= math.hypot(wide, high) else None
 
 
@@ -129,8 +131,61 @@ def longest_round_turn(before: float, after: float, thickness: float = 0.0) -> f
 def passes_turn(
     width: float, height: float, passages: tuple[float, float], headroom: float, thickness: float
 ) -> Carried | None:
-    """How a pane goes round a turn under a headroom; None if it does not."""
+    """How a pane goes round a turn under a headroom; None if it does not.
+
+    Parameters
+    ----------
+    width, height
+        Of the pane, mm.
+    passages, headroom
+        Clear, mm.
+    thickness
+        Of the pane with room for hands, cups and wrapping on both faces, mm.
+
+    """
     way = shortest_under(width, height, headroom)
-    if way is None or thickness >= min(passages):
-        return None
-    return way if way.length <= longest_round_turn(*passages, thickness) else None
+    if way is not None and _goes_round(way.length, passages, thickness):
+        return way
+    long, short = max(width, height), min(width, height)
+    if thickness <= headroom and _goes_round(long, passages, short):
+        return Carried(attitude="flat", tilt_rad=0.0, length=long, height=thickness)
+    return None
+
+
+def _goes_round(length: float, passages: tuple[float, float], across: float) -> bool:
+    return across < min(passages) and length <= longest_round_turn(*passages, across)
+
+
+@cites("own", "rectangle along a sloped passage")
+def passes_flight(
+    width: float, height: float, flight: tuple[float, float, float], thickness: float
+) -> Attitude | None:
+    """How a pane goes up a straight flight of stairs; None if it does not.
+
+    Its foot runs along the edges of the steps: plumb it needs h + w tan(slope) under what is above,
+    laid along the slope its short side; lying flat its short side must go between the walls.
+
+    Parameters
+    ----------
+    width, height
+        Of the pane, mm.
+    flight
+        Clear width, headroom plumb above the edges of the steps (mm), and slope from the level,
+        rad.
+    thickness
+        Of the pane with room for hands, cups and wrapping on both faces, mm.
+
+    """
+    clear, headroom, slope = flight
+    positive("width of the stairs", clear)
+    positive("headroom", headroom)
+    steep = math.tan(within("slope of the stairs", slope, 0, math.radians(75), "rad"))
+    if thickness <= clear:
+        if height + width * steep <= headroom:
+            return "upright"
+        if width + height * steep <= headroom:
+            return "on its side"
+        if min(width, height) <= headroom * math.cos(slope):
+            return "tilted"
+    square = headroom * math.cos(slope)
+    return "flat" if min(width, height) <= clear and thickness <= square else None

@@ -2,62 +2,32 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.proof.covered import covered
+from hangtrue.check.proof.screen import Screen, cup_kg, cup_steps, cups_needed, screens
 from hangtrue.check.rule import rule
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.check.wording import article, listed
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
-from hangtrue.mechanics.lifting import (
-    Lift,
-    hse_filter,
-    people_needed,
-    recommended_weight,
-    team_capacity,
-)
+from hangtrue.mechanics.lifting import team_capacity
+from hangtrue.phrase import join, phrase
 from hangtrue.tables import table
 
-ZONE = "elbow-to-knuckle"
-TEAMS = (1, 2, 3)
 ALONE = 1
 SCOPE = (
     "A screen: the methods leave carrying, unstable loads and restricted rooms outside their "
     "scope. Each carries at a side, the pane upright."
 )
 OUTSIDE = "A screen only: carrying, tight rooms and sharp edges lie outside it."
-MULTIPLIERS = (
-    ("For the reach", "HM", "250 / H"),
-    ("For the height", "VM", "1 − 0.0003 |V − 750|"),
-    ("For the travel", "DM", "0.82 + 45 / D, D at least 250"),
-    ("For twisting, which there is none of", "AM", "1 − 0.0032 A"),
-    ("For how often: less than once in five minutes", "FM", "table 5"),
-    ("For the grip, which is poor", "CM", "table 7"),
+SMOOTH = (
+    "Cups: on clean, dry, smooth glass only, and never more than their maker allows. On textured, "
+    "wet or dusty glass they do not hold."
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Screen:
-    """What one person may lift by the shop's screen, kg, and how that was found."""
-
-    each_kg: float
-    source: str
-    steps: tuple[Step, ...]
-
-    def people(self, mass_kg: float) -> int | None:
-        """Least team of one to three that may lift a mass; None if no such team may.
-
-        NIOSH knows no teams: each takes an equal share. HSE counts two at 2/3, three at 1/2.
-        """
-        if self.source == "hse-l23":
-            return people_needed(mass_kg, self.each_kg)
-        teams = (n for n in TEAMS if mass_kg <= n * self.each_kg)
-        return next(teams, None)
+WHO = {1: "one person", 2: "two people", 3: "three people", None: "no team by hand"}
 
 
 @rule(
@@ -71,109 +41,147 @@ class Screen:
 @covered
 def carrying(case: Case) -> Iterable[Finding]:
     """Screen the mass of every pane; panes that take as many people are one finding."""
-    screen = _screen(case)
+    rules, hours = case.brief.profile.strength_rules, case.limit("carry-hours").value
+    found = screens(rules, hours)
     groups: dict[int | None, list[Lite]] = {}
     for pane in case.lites:
-        groups.setdefault(screen.people(pane.mass_kg), []).append(pane)
+        groups.setdefault(found[0].people(pane.mass_kg), []).append(pane)
     for people, panes in groups.items():
-        yield _group(case, panes, people, screen)
+        yield _group(case, panes, people, found)
 
 
-def _screen(case: Case) -> Screen:
-    """Return what one person may lift of glass: NIOSH in the United States, HSE elsewhere."""
-    if case.brief.profile.strength_rules == "us":
-        return _niosh(case.limit("carry-hours").value)
-    each = hse_filter(ZONE, "men")
-    step = Step(
-        what="Filter, hands close, elbow to knuckle height", symbol="m_1", formula="table",
-        value=each, unit="kg", source="hse-l23", clause="risk filter",
-    )  # fmt: skip
-    return Screen(each_kg=each, source="hse-l23", steps=(step,))
-
-
-def _niosh(hours: float) -> Screen:
-    row = table("mechanics/lifting")["pane"]
-    lift = Lift(
-        reach=float(row["reach"]),
-        height=float(row["height"]),
-        travel=float(row["travel"]),
-        hours=hours,
-    )
-    limit = recommended_weight(lift)
-    steps = [
-        Step(
-            what=what, symbol=symbol, formula=formula, value=value, source="niosh-94-110",
-            clause="1.3",
-        )
-        for (what, symbol, formula), value in zip(MULTIPLIERS, limit.multipliers, strict=True)
-    ]  # fmt: skip
-    steps.append(
-        Step(what="Recommended weight limit", symbol="m_1", formula="23 kg × multipliers",
-             value=limit.limit_kg, unit="kg", source="niosh-94-110", clause="1.3")
-    )  # fmt: skip
-    return Screen(each_kg=limit.limit_kg, source="niosh-94-110", steps=tuple(steps))
-
-
-def _group(case: Case, panes: list[Lite], people: int | None, screen: Screen) -> Finding:
-    heaviest = max(panes, key=lambda pane: pane.mass_kg)
-    each = listed([f"{article(pane.id)} of {case.weigh(pane.mass_kg)}" for pane in panes])
-    who = {1: "One person carries", 2: "Two people carry", 3: "Three people carry"}
+def _group(case: Case, panes: list[Lite], people: int | None, found: tuple[Screen, ...]) -> Finding:
+    heaviest, screen = max(panes, key=lambda pane: pane.mass_kg), found[0]
     alone = people == ALONE
     return Finding(
         level=Level.PASS if alone else Level.NOTE,
         where=listed([pane.id for pane in panes]),
-        found=f"{who.get(people or 0, 'No team by hand carries')} {each}: this screen allows one "
-        f"person {case.weigh(screen.each_kg)}.",
-        means="" if alone else OUTSIDE,
-        do="" if alone else _do(heaviest, people),
+        found=phrase(
+            "{who}: this screen allows one person {each}.",
+            who=_carry(case, panes, people),
+            each=case.weigh(screen.each_kg),
+        ),
+        means="" if alone else join(" ", (OUTSIDE, _others(case, heaviest, found[1:]))),
+        do="" if alone else _do(case, heaviest, people),
         value=Estimate(heaviest.mass_kg),
         limit=screen.each_kg,
         unit="kg",
         source=screen.source,
-        sheet=_sheet(heaviest, screen, people),
+        sheet=_sheet(case, heaviest, people, found),
     )
 
 
-def _do(pane: Lite, people: int | None) -> str:
-    grips = f"{cups_needed(pane.mass_kg)} hand cups, on clean, dry, smooth glass only"
+def _carry(case: Case, panes: list[Lite], people: int | None) -> str:
+    each = listed(
+        [phrase("{pane} of {mass}", pane=article(p.id), mass=case.weigh(p.mass_kg)) for p in panes]
+    )
     if people is None:
-        return f"Bring a trolley and a lifter, and {grips}; on textured glass cups do not hold."
-    return f"Have {grips}."
+        return phrase("No team by hand carries {panes}", panes=each)
+    if people == ALONE:
+        return phrase("One person carries {panes}", panes=each)
+    if people == 2:  # noqa: PLR2004 - people
+        return phrase("Two people carry {panes}", panes=each)
+    return phrase("Three people carry {panes}", panes=each)
 
 
-def cups_needed(mass_kg: float) -> int:
-    """Hand cups for a pane held upright, in pairs, by what one carries."""
-    each = float(table("mechanics/lifting")["pane"]["cup_kg"])
-    return 2 * math.ceil(mass_kg / each / 2)
+def _others(case: Case, pane: Lite, found: tuple[Screen, ...]) -> str:
+    """Say whom the other screens would send for the heaviest pane; memory informs, no more."""
+    one, other = found
+    return phrase(
+        "For {pane} {one} would ask for {few} at {light} each; {other}, from memory, for {many} "
+        "at {heavy}.",
+        pane=article(pane.id),
+        one=one.name,
+        few=WHO[one.people(pane.mass_kg)],
+        light=case.weigh(one.each_kg),
+        other=other.name,
+        many=WHO[other.people(pane.mass_kg)],
+        heavy=case.weigh(other.each_kg),
+    )
 
 
-def _sheet(pane: Lite, screen: Screen, people: int | None) -> CalculationSheet:
-    shares = {1: 1.0, 2: 2 / 3, 3: 1 / 2}
-    teams = tuple(
-        Step(what=f"Team of {n}", symbol=f"m_{n}", formula=f"{share:.3g} × {n} m_1",
-             value=team_capacity((screen.each_kg,) * n), unit="kg", source="hse-l23",
-             clause="team handling")
-        for n, share in shares.items()
-        if n > 1
-    )  # fmt: skip
-    row = table("mechanics/lifting")["pane"]
+def _do(case: Case, pane: Lite, people: int | None) -> str:
+    if case.job.wanted.texture == "textured":
+        if people is None:
+            return (
+                "Bring a trolley and a lifter with slings. Vacuum cups do not hold on textured "
+                "glass."
+            )
+        return (
+            "Carry it in straps or by gloved hands, with one more person than that. Vacuum cups do "
+            "not hold on textured glass."
+        )
+    if people is None:
+        return phrase(
+            "Bring a trolley and a lifter, and {grips}; on textured glass cups do not hold.",
+            grips=_grips(case, pane),
+        )
+    return phrase("Have {grips}.", grips=_grips(case, pane))
+
+
+def _grips(case: Case, pane: Lite) -> str:
+    size = case.size(float(table("mechanics/lifting")["hand-cup"]["diameter"]))
+    return phrase(
+        "{cups} pumped hand cups of {size}, each for {mass}, on clean, dry, smooth glass only",
+        cups=cups_needed(pane.mass_kg),
+        size=size,
+        mass=case.weigh(cup_kg()),
+    )
+
+
+def _sheet(
+    case: Case, pane: Lite, people: int | None, found: tuple[Screen, ...]
+) -> CalculationSheet:
+    textured = case.job.wanted.texture == "textured"
     return CalculationSheet(
-        title=f"Carrying {pane.id}",
-        basis=(
-            SCOPE,
+        title=phrase("Carrying {pane}", pane=pane.id),
+        basis=(SCOPE, SMOOTH),
+        given=tuple(_given(pane, textured=textured)),
+        steps=(
+            *found[0].steps,
+            *(_teams(found[0]) if found[0].shares else ()),
+            *(step for other in found[1:] for step in _alternative(other, pane.mass_kg)),
+            *(() if textured else cup_steps(pane.mass_kg)),
         ),
-        given=(
-            Given(what="Mass, by nominal thickness", symbol="m", value=pane.mass_kg, unit="kg",
-                  origin="the enclosure"),
-            Given(what="Centre of mass from the datum corner", symbol="x, y",
-                  value=f"{pane.centroid[0]:.0f}, {pane.centroid[1]:.0f}", unit="mm",
-                  origin="the enclosure"),
-            Given(what="Hands in front of the ankles", symbol="H", value=float(row["reach"]),
-                  unit="mm", origin="own"),
-            Given(what="Height of the hands", symbol="V", value=float(row["height"]), unit="mm",
-                  origin="own"),
-            Given(what="Travel", symbol="D", value=float(row["travel"]), unit="mm", origin="own"),
-        ),
-        steps=(*screen.steps, *teams),
-        result=f"People needed: {people}." if people else "No team of three: an aid is needed.",
+        result=phrase("People needed: {people}.", people=people)
+        if people
+        else "No team of three: an aid is needed.",
+    )
+
+
+def _given(pane: Lite, *, textured: bool) -> Iterator[Given]:
+    row = table("mechanics/lifting")["pane"]
+    yield Given(what="Mass, by nominal thickness", symbol="m", value=pane.mass_kg, unit="kg",
+                origin="the enclosure")  # fmt: skip
+    x, y = pane.centroid
+    yield Given(what="Centre of mass from the datum corner", symbol="x, y",
+                value=f"{x:.0f}, {y:.0f}", unit="mm", origin="the enclosure")  # fmt: skip
+    yield Given(what="Faces of the glass", symbol="", value="textured" if textured else "clear")
+    yield Given(what="Hands in front of the ankles", symbol="H", value=float(row["reach"]),
+                unit="mm", origin="own")  # fmt: skip
+    yield Given(what="Height of the hands", symbol="V", value=float(row["height"]), unit="mm",
+                origin="own")  # fmt: skip
+    yield Given(what="Travel", symbol="D", value=float(row["travel"]), unit="mm", origin="own")
+
+
+def _teams(screen: Screen) -> Iterator[Step]:
+    for count, share in ((2, "0.667"), (3, "0.5")):
+        yield Step(
+            what=phrase("Team of {n}", n=count), symbol=f"m_{count}",
+            formula=f"{share} × {count} m_1", value=team_capacity((screen.each_kg,) * count),
+            unit="kg", source="hse-l23", clause="team handling",
+        )  # fmt: skip
+
+
+def _alternative(screen: Screen, mass_kg: float) -> Iterator[Step]:
+    """Say what another screen allows one person, and whom it would send; 0 for no team."""
+    last = screen.steps[-1] if not screen.shares else screen.steps[0]
+    yield Step(
+        what=phrase("By {screen} one person may lift", screen=screen.name), symbol="m_1",
+        formula=last.formula, value=screen.each_kg, unit="kg", source=screen.source,
+        clause=last.clause,
+    )  # fmt: skip
+    yield Step(
+        what=phrase("By {screen} people, 0 where no team may", screen=screen.name), symbol="n",
+        formula="", value=float(screen.people(mass_kg) or 0), source=screen.source,
     )  # fmt: skip

@@ -42,7 +42,8 @@ def _pane(case: Case, pane: Lite) -> Finding:
     if not answer.bent:
         return _unsolved(held, pane, answer)
     codes = rules(case)
-    allowed = tuple(allowable(codes.glass, b.case.seconds) for b in answer.bent)
+    rough = case.job.wanted.texture == "textured"
+    allowed = tuple(allowable(codes.glass, b.case.seconds, textured=rough) for b in answer.bent)
     uses = [_use(b, a, codes.factor) for b, a in zip(answer.bent, allowed, strict=True)]
     worst = max(range(len(uses)), key=uses.__getitem__)
     one, limit = answer.bent[worst], allowed[worst].stress_MPa / codes.factor

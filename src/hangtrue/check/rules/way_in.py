@@ -11,9 +11,10 @@ from hangtrue.check.rule import rule
 from hangtrue.check.wording import article, listed, sentence
 from hangtrue.fit.enclosure import Lite
 from hangtrue.job.way_in import WayIn
-from hangtrue.mechanics.passage import passes_doorway, passes_turn
+from hangtrue.mechanics.passage import passes_doorway, passes_flight, passes_turn
+from hangtrue.phrase import phrase
 
-NOWHERE = "Nobody said which doorways and turns the glass must pass."
+NOWHERE = "Nobody said which doorways, stairs and turns the glass must pass."
 
 
 @rule(
@@ -26,9 +27,9 @@ NOWHERE = "Nobody said which doorways and turns the glass must pass."
 )
 @covered
 def way_in(case: Case) -> Iterable[Finding]:
-    """Try each pane through each doorway and round each turn that the job names."""
+    """Try each pane through each doorway, up each stairs, round each turn that the job names."""
     way = case.job.way_in
-    if way is None or not (way.doorways or way.turns):
+    if way is None or not (way.doorways or way.turns or way.stairs):
         yield _unknown(case)
         return
     for pane in case.lites:
@@ -41,9 +42,14 @@ def _unknown(case: Case) -> Finding:
     return Finding(
         level=Level.NOTE,
         where="glass",
-        found=f"{NOWHERE} The largest pane is {case.say(wide)} wide and {case.say(tall)} high.",
+        found=phrase(
+            "{nowhere} The largest pane is {wide} wide and {tall} high.",
+            nowhere=NOWHERE,
+            wide=case.say(wide),
+            tall=case.say(tall),
+        ),
         means="It cannot be cut to get it in.",
-        do="Measure the narrowest doorway and landing on the way before ordering.",
+        do="Measure the narrowest doorway, stairs and landing on the way before ordering.",
     )
 
 
@@ -51,32 +57,39 @@ def _pane(pane: Lite, way: WayIn) -> Finding:
     stuck, ways = [], []
     for name, how in _passages(pane, way):
         if how is None:
-            stuck.append(name)
+            stuck.append(phrase("the {name}", name=name))
         else:
-            ways.append(f"{how} past the {name}")
+            ways.append(phrase("{how} past the {name}", how=how, name=name))
     if stuck:
         return Finding(
             level=Level.FAIL,
             where=pane.id,
-            found=f"{sentence(article(pane.id))} does not pass the {listed(stuck, 'or')}, upright, "
-            "on its side or tilted.",
+            found=phrase(
+                "{pane} does not pass {stuck}, upright, on its side, flat or tilted.",
+                pane=sentence(article(pane.id)), stuck=listed(stuck, "or"),
+            ),
             means="It cannot be cut to get it in.",
             do="Find another way in, take a frame out, or divide the pane.",
-        )
+        )  # fmt: skip
     return Finding(
-        level=Level.PASS, where=pane.id, found=f"{sentence(article(pane.id))} goes {listed(ways)}."
+        level=Level.PASS,
+        where=pane.id,
+        found=phrase("{pane} goes {ways}.", pane=sentence(article(pane.id)), ways=listed(ways)),
     )
 
 
 def _passages(pane: Lite, way: WayIn) -> Iterator[tuple[str, str | None]]:
-    """Name of each doorway and turn, and how the pane passes it."""
+    """Name of each doorway, stairs and turn, and how the pane passes it."""
     xs, ys = [x for x, _ in pane.outline], [y for _, y in pane.outline]
     wide, tall, around = max(xs) - min(xs), max(ys) - min(ys), float(way.around)
+    across = pane.thickness + 2 * around
     for door in way.doorways:
         clear = (float(door.width), float(door.height))
         yield door.name, passes_doorway(wide, tall, clear, around)
+    for flight in way.stairs:
+        room = (float(flight.width), float(flight.headroom) - 2 * around, float(flight.slope))
+        yield flight.name, passes_flight(wide, tall, room, across)
     for turn in way.turns:
         passages = (float(turn.before), float(turn.after))
-        room = float(turn.headroom) - 2 * around
-        how = passes_turn(wide, tall, passages, room, pane.thickness + 2 * around)
+        how = passes_turn(wide, tall, passages, float(turn.headroom) - 2 * around, across)
         yield turn.name, how.attitude if how else None
