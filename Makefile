@@ -15,7 +15,7 @@ LOCK   := $(UV) pip compile $(UPGRADE) --quiet --universal --python-version 3.11
 
 .DELETE_ON_ERROR:
 .NOTPARALLEL:
-.PHONY: help demo dev test check format docs docs-check pytest bench oldest lock clean
+.PHONY: help demo dev test check format docs language docs-check pytest bench oldest lock clean
 
 help: ## say what each command does
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / {printf "  make %-11s %s\n", $$1, $$2}' Makefile
@@ -69,8 +69,12 @@ format: $(VENV)/dev ## put the code into its format, mend what lint can mend
 docs: $(VENV)/dev ## write the generated pages
 	$(PY) tools/docs.py
 
+language: $(VENV)/dev ## put new messages into the catalogs and compile them
+	$(PY) tools/language.py
+
 docs-check: $(VENV)/dev
 	$(PY) tools/docs.py --check
+	$(PY) tools/language.py --check
 
 pytest: $(VENV)/dev ## the tests alone
 	@$(PY) -m compileall -q src

@@ -64,6 +64,7 @@ def parser() -> argparse.ArgumentParser:
         choices=("in", "mm", "both"),
         help="units on terminal and papers, instead of the profile's",
     )
+    _add_language(plan)
     plan.set_defaults(run=_plan)
 
     _add_work(commands)
@@ -217,7 +218,16 @@ def _add_work(commands: Commands) -> None:
         choices=("in", "mm", "both"),
         help="units on the papers, instead of the profile's",
     )
+    _add_language(work)
     work.set_defaults(run=_work)
+
+
+def _add_language(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--language",
+        choices=("en", "es"),
+        help="one language for all papers, instead of the profile's for each sheet",
+    )
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -240,7 +250,8 @@ def _read(arguments: argparse.Namespace) -> tuple[Brief | None, tuple[Problem, .
 
     brief, problems = read_job(arguments.job)
     print(terminal.problems(problems), end="", file=sys.stderr)
-    return brief and brief.written_in(getattr(arguments, "units", None)), problems
+    units, language = (getattr(arguments, name, None) for name in ("units", "language"))
+    return brief and brief.written_in(units, language), problems
 
 
 def _plan(arguments: argparse.Namespace) -> int:

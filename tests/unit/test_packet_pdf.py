@@ -10,7 +10,8 @@ import pdfplumber
 import pytest
 from pdfplumber.pdf import PDF
 
-from hangtrue.paper.contents import document, unprintable
+from hangtrue.paper.contents import document
+from hangtrue.paper.frame import unprintable
 from hangtrue.paper.pdf import pdf
 from hangtrue.paper.scene import Circle, Sheet, Text
 from hangtrue.plan import Plan

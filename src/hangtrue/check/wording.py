@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import Literal
 
 from hangtrue.check.case import Case
 from hangtrue.fit.enclosure import Joint
@@ -22,6 +23,7 @@ from hangtrue.job.readings import (
     Triangle,
     Width,
 )
+from hangtrue.phrase import join, phrase, reshaped
 
 ALMOST = 0.99
 """Chance beyond which the figure says more than is known."""
@@ -35,10 +37,13 @@ def into(amount: float) -> str:
     return "into" if amount >= 0 else "out of"
 
 
-def listed(words: Sequence[str], last: str = "and") -> str:
+def listed(words: Sequence[str], last: Literal["and", "or"] = "and") -> str:
     """Write a row of things: `one, two and three`; empty for none."""
     *head, tail = words or [""]
-    return f"{', '.join(head)} {last} {tail}" if head else tail
+    if not head:
+        return tail
+    pair = phrase("{head} or {tail}", head=join(", ", head), tail=tail)
+    return pair if last == "or" else phrase("{head} and {tail}", head=join(", ", head), tail=tail)
 
 
 def percent(chance: float) -> str:
@@ -51,28 +56,40 @@ def percent(chance: float) -> str:
 
     """
     if chance > ALMOST:
-        return "over 99 %"
-    return "under 1 %" if chance < 1 - ALMOST else f"{chance * 100:.0f} %"
+        return phrase("over 99 %")
+    return phrase("under 1 %") if chance < 1 - ALMOST else f"{chance * 100:.0f} %"
 
 
 def sentence(words: str) -> str:
     """Begin with a capital, and leave every other letter as it is."""
+    return reshaped(words, _raised)
+
+
+def _raised(words: str) -> str:
     return f"{words[:1].upper()}{words[1:]}"
 
 
 def lowered(words: str) -> str:
     """Begin with a small letter, as inside a sentence, and leave every other letter as it is."""
+    return reshaped(words, _dropped)
+
+
+def _dropped(words: str) -> str:
     return f"{words[:1].lower()}{words[1:]}"
 
 
 def article(place: str) -> str:
-    """Put `the` before what takes one: `the door`, `the left wall`; panes by number take none."""
+    """Put `the` before what takes one: `the door`, `the left wall`; panes by number take none.
+
+    Place and article are one message to the catalogs: other languages have more than one article.
+    """
     return place if place.startswith(("fixed", "door ", "the ")) else f"the {place}"
 
 
 def between(joint: Joint) -> str:
     """Say where a joint is: `between the door and the left wall`."""
-    return f"between {article(joint.between[0])} and {article(joint.between[1])}"
+    one, other = joint.between
+    return phrase("between {one} and {other}", one=article(one), other=article(other))
 
 
 def corrected(case: Case, reading_id: str, value: float) -> str:
@@ -85,28 +102,47 @@ def corrected(case: Case, reading_id: str, value: float) -> str:
 def named(case: Case, reading_id: str) -> str:
     """Name a reading as the person who took it would."""
     reading = case.reading(reading_id)
-    return f"{_place(case, reading)} (reading {reading_id})" if reading else f"reading {reading_id}"
+    if reading is None:
+        return phrase("reading {id}", id=reading_id)
+    return phrase("{place} (reading {id})", place=_place(case, reading), id=reading_id)
 
 
 def _place(case: Case, reading: Reading) -> str:
     say = case.say
     match reading:
         case Width():
-            return f"the width at {say(reading.at)}"
+            return phrase("the width at {height}", height=say(reading.at))
         case Lean():
-            plane = "in the plane of the glass" if reading.plane == "in" else "across the glass"
-            return f"the lean of the {reading.wall} wall {plane}"
+            wall = article(f"{reading.wall} wall")
+            if reading.plane == "in":
+                return phrase("the lean of {wall} in the plane of the glass", wall=wall)
+            return phrase("the lean of {wall} across the glass", wall=wall)
         case Offset():
-            return f"the offset from {reading.line} to the {reading.wall} wall at {say(reading.at)}"
+            return phrase(
+                "the offset from {line} to {wall} at {height}",
+                line=reading.line,
+                wall=article(f"{reading.wall} wall"),
+                height=say(reading.at),
+            )
         case Diagonal():
-            low, high = say(reading.left_at), say(reading.right_at)
-            return f"the diagonal from {low} at the left to {high} at the right"
+            return phrase(
+                "the diagonal from {low} at the left to {high} at the right",
+                low=say(reading.left_at),
+                high=say(reading.right_at),
+            )
         case Height():
-            return f"the height of the {reading.of} at the {reading.at}"
+            return phrase(
+                "the height of {what} at the {where}", what=article(reading.of), where=reading.at
+            )
         case Bow() | CornerAngle() | Square():
-            return f"the {OF_A_WALL[reading.what]} of the {reading.wall} wall"
-        case Corner() | Triangle():
-            legs = ", from leg to leg" if isinstance(reading, Triangle) else ""
-            return f"the angle of corner {reading.corner}{legs}"
+            return phrase(
+                "the {what} of {wall}",
+                what=OF_A_WALL[reading.what],
+                wall=article(f"{reading.wall} wall"),
+            )
+        case Triangle():
+            return phrase("the angle of corner {corner}, from leg to leg", corner=reading.corner)
+        case Corner():
+            return phrase("the angle of corner {corner}", corner=reading.corner)
         case Fall() | Pitch():
-            return f"the {reading.what} of the curb"
+            return phrase("the {what} of the curb", what=reading.what)

@@ -8,7 +8,7 @@ from typing import Literal, TypeVar
 from hangtrue.job.document import Job
 from hangtrue.job.hardware import BoxedSet, Item
 from hangtrue.job.instruments import Instrument
-from hangtrue.job.profile import Profile
+from hangtrue.job.profile import Language, Profile
 
 Kind = TypeVar("Kind", bound=Item)
 
@@ -47,8 +47,15 @@ class Brief:
             raise TypeError(msg)
         return found
 
-    def written_in(self, units: Literal["in", "mm", "both"] | None) -> Brief:
-        """Return the brief with other units on its papers; unchanged where none are given."""
-        if units is None:
-            return self
-        return replace(self, profile=self.profile.model_copy(update={"units": units}))
+    def written_in(
+        self,
+        units: Literal["in", "mm", "both"] | None,
+        language: Language | None = None,
+    ) -> Brief:
+        """Return the brief with other units or one language on all its papers; None: as it is."""
+        others: dict[str, object] = {}
+        if units:
+            others["units"] = units
+        if language:
+            others["languages"] = {"all": language}
+        return replace(self, profile=self.profile.model_copy(update=others)) if others else self

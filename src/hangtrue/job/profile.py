@@ -9,6 +9,37 @@ from pydantic import Field
 from hangtrue.job.quantity import Length, Model
 from hangtrue.job.shop_tables import Habits, Shelf, Substrates
 
+Language = Literal["en", "es"]
+SheetName = Literal[
+    "all",
+    "verdict",
+    "opening",
+    "layout",
+    "panes",
+    "findings",
+    "sizes",
+    "odds",
+    "readings",
+    "cautions",
+    "calculations",
+    "work",
+    "builder",
+    "ready",
+    "measuring",
+    "sign-off",
+    "order",
+    "bring",
+    "cut-list",
+    "receiving",
+    "drilling",
+    "setting",
+    "steps",
+    "hand-over",
+    "templates",
+    "lists",
+    "visits",
+]
+
 
 class Limit(Model):
     """One number of the shop with its origin.
@@ -34,6 +65,12 @@ class Plant(Model):
     )
     notch_tolerance: Length = Field(
         description="Plus or minus, on the position of a cut-out", examples=["1/8 in"]
+    )
+    diagonals: Length | None = Field(
+        None,
+        description="How far the two diagonals of a pane may differ; without it squareness is "
+        "taken to share the size tolerance",
+        examples=["1/8 in"],
     )
     rake_most: Length = Field(
         description="Most an edge may be out of square", examples=["1-1/2 in"]
@@ -75,6 +112,12 @@ class Profile(Model):
     )
     fraction: Literal[16, 32] = Field(
         16, description="Inches are written to this part", examples=[16]
+    )
+    languages: dict[SheetName, Language] = Field(
+        default_factory=dict,
+        description="Language of each sheet, `all` for those that are not named; English where "
+        "nothing is said, so that office and site can differ",
+        examples=[{"all": "en", "drilling": "es", "steps": "es"}],
     )
     hole_rules: Literal["us", "en"] = Field(
         description="Which practice for holes and cut-outs", examples=["us"]

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from hangtrue.job.profile import Language
+
 Align = Literal["left", "right", "figure"]
 
 
@@ -164,6 +166,8 @@ class Page:
         The title stands at the top of the sheet as well.
     flows
         It goes on where the list before it ends, on the same sheet.
+    language
+        In which it is said.
 
     """
 
@@ -174,6 +178,7 @@ class Page:
     sizes: bool = False
     heading: bool = True
     flows: bool = False
+    language: Language = "en"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,8 +187,13 @@ class Document:
 
     Attributes
     ----------
+    language
+        Of the document as a whole; a page may be in another.
+    frame
+        What stands on every sheet around its contents, by language.
     band
-        What every sheet with sizes says across its top; empty where glass may be ordered.
+        What every sheet with sizes says across its top, by language; empty where glass may be
+        ordered.
     stop
         The band forbids rather than warns.
     head
@@ -197,7 +207,8 @@ class Document:
     paper: Literal["letter", "a4"]
     language: str
     head: dict[str, str]
-    band: str
+    frame: dict[str, dict[str, str]]
+    band: dict[str, str]
     stop: bool
     pages: tuple[Page, ...]
     mark: str = ""

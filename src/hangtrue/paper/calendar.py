@@ -9,7 +9,9 @@ from icalendar import Calendar, Event
 
 from hangtrue.hang.handover import handover
 from hangtrue.hang.timetable import Timetable, clock
+from hangtrue.paper.language import told
 from hangtrue.paper.work_set import Hanging, WorkSet
+from hangtrue.phrase import phrase
 
 DAY = 24 * 60.0
 MAKER = "-//hangtrue//work papers//EN"
@@ -38,8 +40,9 @@ def visits(found: WorkSet, hanging: Hanging, first: date, crew: int = 2) -> byte
         event.add("dtstamp", datetime.combine(first, time()))
         event.add("dtstart", start)
         event.add("dtend", end)
-        event.add("summary", f"{words}: {head.room or head.id}")
-        event.add("description", f"{head.id}, version {head.version}")
+        event.add("summary", f"{told(words)}: {head.room or head.id}")
+        version = phrase("{job}, version {version}", job=head.id, version=head.version)
+        event.add("description", told(version))
         calendar.add_component(event)
     return bytes(calendar.to_ical())
 

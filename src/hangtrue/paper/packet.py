@@ -11,10 +11,12 @@ from tempfile import TemporaryDirectory
 
 from hangtrue.fit.enclosure import Lite, NoFit
 from hangtrue.job.problems import Problem
+from hangtrue.job.profile import SheetName
 from hangtrue.paper.contents import document
 from hangtrue.paper.drawings import drawings
 from hangtrue.paper.drawn_pages import PANE, pane_name
 from hangtrue.paper.dxf import pane_dxf
+from hangtrue.paper.language import language_of, speaking
 from hangtrue.paper.pdf import pdf
 from hangtrue.paper.plan_json import plan_json_text
 from hangtrue.paper.scene import Sheet, Text
@@ -24,6 +26,8 @@ from hangtrue.plan import Plan
 FILE = re.compile(r"[^a-z0-9]+")
 OURS = ("drawings", "panes")
 """Folders inside a packet; nothing else in `out` is touched."""
+DRAWN: tuple[SheetName, ...] = ("opening", "layout", "panes")
+"""Sheets that carry drawings."""
 ENDINGS = ("-packet.pdf", "-plan.json")
 """How the names of its other files end."""
 
@@ -55,7 +59,7 @@ def write_packet(plan: Plan, problems: Sequence[Problem], out: Path) -> tuple[Pa
 def contents(plan: Plan, problems: Sequence[Problem] = ()) -> dict[str, bytes]:
     """Return every file of the packet by its path inside the folder."""
     stem = file_stem(plan)
-    sheets = drawings(plan)
+    sheets = drawn(plan)
     files = {
         f"{stem}-packet.pdf": pdf(document(plan, sheets, problems)),
         f"{stem}-plan.json": plan_json_text(plan, problems).encode(),
@@ -66,6 +70,23 @@ def contents(plan: Plan, problems: Sequence[Problem] = ()) -> dict[str, bytes]:
     if plan.best.alternative.choice.cut != "boxed":
         files |= {f"panes/{stem}-{n}.dxf": pane_dxf(plan, lite) for n, lite in cut.items()}
     return files
+
+
+def drawn(plan: Plan) -> tuple[tuple[str, Sheet], ...]:
+    """Draw everything, each drawing in the language of the sheet that it is on."""
+    languages = {name: language_of(plan.brief.profile, name) for name in DRAWN}
+    by_language = {}
+    for language in sorted(set(languages.values())):
+        with speaking(language):
+            by_language[language] = dict(drawings(plan))
+    names = by_language[languages["layout"]]
+    return tuple((name, by_language[languages[_sheet_of(name)]][name]) for name in names)
+
+
+def _sheet_of(drawing: str) -> SheetName:
+    if drawing.startswith(PANE):
+        return "panes"
+    return "opening" if drawing == "opening" else "layout"
 
 
 def _alone(plan: Plan, sheet: Sheet) -> bytes:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from hangtrue.check.verdict import Judged
+from hangtrue.check.wording import sentence
 from hangtrue.fit.enclosure import (
     Alternative,
     Bar,
@@ -347,4 +348,4 @@ def problems(listed: Iterable[Problem]) -> Table:
 
 def capital(words: str) -> str:
     """Words with a capital at their start."""
-    return words[:1].upper() + words[1:]
+    return sentence(words)

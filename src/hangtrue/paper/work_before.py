@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangtrue.check.wording import listed
 from hangtrue.hang.before import SignOff, ready_to_measure, sign_off
 from hangtrue.hang.measuring_sheet import BlankReading, measuring_sheet
 from hangtrue.paper import tables
@@ -22,6 +23,7 @@ from hangtrue.paper.drawings.wall_faces import blocking
 from hangtrue.paper.drawn_pages import OUTSIDE, drawing, free
 from hangtrue.paper.lengths import Units, tidy
 from hangtrue.paper.work_set import Hanging, WorkSet
+from hangtrue.phrase import Phrase, join, phrase
 
 BOX = "☐"
 """To tick."""
@@ -55,7 +57,8 @@ def builder(found: WorkSet) -> Page:
         Abreast(tables=(Table(columns=columns, rows=clear, compact=True),
                         Table(columns=taken, rows=photographs, compact=True))),
         Caution(text=PIPES),
-        Text(text=f"Heights are above the datum of the job. {units.head}.", small=True),
+        Text(text=phrase(
+            "Heights are above the datum of the job. {unit}.", unit=units.head), small=True),
     )  # fmt: skip
     return Page(title="For builder and tiler", blocks=blocks, view="walls face on", scale=scale)
 
@@ -73,13 +76,13 @@ def _wood(found: WorkSet) -> Table:
     )
     rows = tuple(
         (
-            Cell(text=f"{tables.capital(b.wall)} wall", strong=True),
+            Cell(text=tables.capital(f"{b.wall} wall"), strong=True),
             units.figure(b.low),
             units.figure(b.high),
             units.figure(b.each_side),
             units.figure(b.depth),
             b.carries,
-            f"{BOX} {ANSWERS[b.there]}",
+            join(" ", (BOX, ANSWERS[b.there])),
         )
         for b in found.builder.blocking
     )
@@ -102,7 +105,7 @@ def _faces(found: WorkSet) -> Table:
     rows = tuple(
         (
             Cell(
-                text=f"{tables.capital(w.wall)} wall", strong=True, small=(w.name,) * bool(w.name)
+                text=tables.capital(f"{w.wall} wall"), strong=True, small=(w.name,) * bool(w.name)
             ),
             most(w.plumb_most),
             most(w.across_most),
@@ -116,19 +119,22 @@ def _faces(found: WorkSet) -> Table:
 
 def _curb(found: WorkSet) -> str:
     curb, units = found.builder.curb, found.units
-    return (
-        f"Curb: its top falls into the shower {_pitch(curb.pitch_usual, units)}, "
-        f"between {_pitch(curb.pitch_least, units)} and {_pitch(curb.pitch_most, units)}; "
-        f"along the glass it is level within {units.small(curb.level_most)}; "
-        f"flat and whole over its width of {units.size(curb.flat_width)}, waterproofed under the "
-        "tile."
+    return phrase(
+        "Curb: its top falls into the shower {usual}, between {least} and {most}; along the glass "
+        "it is level within {level}; flat and whole over its width of {width}, waterproofed under "
+        "the tile.",
+        usual=_pitch(curb.pitch_usual, units),
+        least=_pitch(curb.pitch_least, units),
+        most=_pitch(curb.pitch_most, units),
+        level=units.small(curb.level_most),
+        width=units.size(curb.flat_width),
     )
 
 
 def _pitch(slope: float, units: Units) -> str:
     """Slope as the trade says it: to the foot, or per cent."""
     if units.first == "in":
-        return f"{units.alone.figure(slope * 304.8, fine=True)} in to the foot"
+        return phrase("{rise} in to the foot", rise=units.alone.figure(slope * 304.8, fine=True))
     return f"{tidy(slope * 100, 1)} %"
 
 
@@ -171,7 +177,9 @@ def measuring(found: WorkSet) -> Page:
             "the instrument says, unrounded; a second person reads the first width again.",
             small=True,
         ),
-        Text(text=f"Instruments: {LINE}{LINE}    Read by: {LINE}    Date: {LINE}"),
+        Text(
+            text=phrase("Instruments: {line}{line}    Read by: {line}    Date: {line}", line=LINE)
+        ),
     )
     return Page(
         title="Measuring sheet",
@@ -181,9 +189,8 @@ def measuring(found: WorkSet) -> Page:
 
 
 def _blank(reading: BlankReading, units: Units, before: BlankReading | None) -> tuple[str, ...]:
-    words = reading.words
-    for name, mm in (("{low}", reading.low), ("{high}", reading.high)):
-        words = words.replace(name, units.size(mm) if mm is not None else "")
+    low, high = (units.size(mm) if mm is not None else "" for mm in (reading.low, reading.high))
+    words = Phrase.made(reading.words, {"low": low, "high": high})
     same = before is not None and before.station == reading.station
     station = "" if same else tables.capital(reading.station)
     return (str(reading.number), station, tables.capital(words), reading.tool, LINE, LINE + "___")
@@ -198,7 +205,13 @@ def agreed(found: WorkSet, hanging: Hanging) -> Page:
     made = found.plan.best.alternative.choice
     blocks: tuple[Block, ...] = (
         *((Text(text=signed.lead),) if signed.lead else ()),
-        Text(text=f"{tables.choice_words(made, found.units)}. {_swing(signed)}"),
+        Text(
+            text=phrase(
+                "{layout}. {swing}",
+                layout=tables.choice_words(made, found.units),
+                swing=_swing(signed),
+            )
+        ),
         _picture(found, hanging),
         _sizes(signed, found.units),
         _seen(signed, found.units),
@@ -218,12 +231,17 @@ def _picture(found: WorkSet, hanging: Hanging) -> Drawing:
 
 
 def _swing(signed: SignOff) -> str:
-    ways = {"out": "out of the shower", "in": "into the shower", "both": "both ways"}
-    hung = "; ".join(
-        f"{door}: hinges on its {side}, on the {on}, opens {ways[signed.swing]}"
-        for door, side, on in signed.hinges
-    )
-    return f"{tables.capital(hung)}." if hung else "No door."
+    hung = join("; ", (_opens(*hinge, signed.swing) for hinge in signed.hinges))
+    return tables.capital(hung + ".") if hung else "No door."
+
+
+def _opens(door: str, side: str, on: str, swing: str) -> str:
+    parts = {"door": door, "side": side, "on": on}
+    if swing == "out":
+        return phrase("{door}: hinges on its {side}, on the {on}, opens out of the shower", **parts)
+    if swing == "in":
+        return phrase("{door}: hinges on its {side}, on the {on}, opens into the shower", **parts)
+    return phrase("{door}: hinges on its {side}, on the {on}, opens both ways", **parts)
 
 
 def _sizes(signed: SignOff, units: Units) -> Table:
@@ -245,7 +263,7 @@ def _seen(signed: SignOff, units: Units) -> Table:
     )
     rows = tuple(
         (
-            " and ".join(gap.between),
+            listed(gap.between),
             units.figure(gap.least, fine=True),
             units.figure(gap.most, fine=True),
             units.spread(gap.spread),

@@ -27,6 +27,7 @@ from hangtrue.paper.drawn_pages import ROOM, drawing
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.work_before import BOX, LINE
 from hangtrue.paper.work_set import Hanging, WorkSet
+from hangtrue.phrase import join, phrase
 
 DRILL = ("pipes", "old-wall", "wet", "silica", "solid-wood")
 """Cautions of drilling, over the drawing of the holes."""
@@ -96,7 +97,9 @@ def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
     )
     flags = tuple(dict.fromkeys(flag for h in holes for flag in h.flags))
     rows = tuple(_hole(h, ways[_way(h, units)], flags, units) for h in holes)
-    notes = (f"Look at {n}: {flag}." for n, flag in enumerate(flags, 1))
+    notes = (
+        phrase("Look at {number}: {what}.", number=n, what=flag) for n, flag in enumerate(flags, 1)
+    )
     return (
         Table(columns=how, rows=tuple((Cell(text=k, strong=True), *w) for w, k in ways.items())),
         Table(columns=where, rows=rows, compact=True),
@@ -107,15 +110,30 @@ def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
 def _way(hole: DrillHole, units: Units) -> Way:
     """How a hole is drilled and what goes into it."""
     layers = tuple(
-        f"{n}. {p.layer}, to {units.small(p.end)}: {p.bit or 'no bit for it'}; {p.how}"
+        phrase(
+            "{number}. {layer}, to {depth}: {bit}; {how}",
+            number=n,
+            layer=p.layer,
+            depth=units.small(p.end),
+            bit=str(p.bit or "no bit for it"),
+            how=p.how,
+        )
         for n, p in enumerate(hole.passes, 1)
     )
     first, *others = layers or ("Layers are not known: ask before drilling.",)
-    screw = f"screw No. {hole.screw}, {units.alone.small(hole.screw_length)}" if hole.screw else ""
+    screw = (
+        phrase(
+            "screw No. {size}, {length}",
+            size=hole.screw,
+            length=units.alone.small(hole.screw_length),
+        )
+        if hole.screw
+        else ""
+    )
     extras = (screw, hole.anchor, "sleeve in the tile" if hole.sleeve else "", hole.torque)
     return (
-        Cell(text=first, then="\n".join(others)),
-        tables.capital("; ".join(part for part in extras if part)),
+        Cell(text=first, then=join("\n", others)),
+        tables.capital(join("; ", (part for part in extras if part))),
         hole.behind,
     )
 
@@ -124,15 +142,16 @@ def _hole(
     hole: DrillHole, way: str, flags: tuple[str, ...], units: Units
 ) -> tuple[str | Cell, ...]:
     upright = hole.surface.endswith(" wall")
-    moved = (f"moved {units.small(abs(hole.shifted))}",) if abs(hole.shifted) > MOVED else ()
+    by = phrase("moved {length}", length=units.small(abs(hole.shifted)))
+    moved = (by,) if abs(hole.shifted) > MOVED else ()
     return (
         Cell(text=hole.id, strong=True),
-        f"{hole.surface}, {hole.part}",
+        join(", ", (hole.surface, hole.part)),
         units.figure(hole.height.value if upright else hole.along),
         _side(hole.off, units),
         way,
         units.alone.figure(hole.depth, fine=True),
-        ", ".join((*moved, *(str(flags.index(f) + 1) for f in hole.flags))),
+        join(", ", (*moved, *(str(flags.index(f) + 1) for f in hole.flags))),
         BOX,
     )
 
@@ -145,16 +164,17 @@ def _side(off: float, units: Units) -> str:
     """How far off the glass line, and which way."""
     if abs(off) < MOVED:
         return "on it"
-    way = "in" if off > 0 else "out"
-    return f"{units.alone.figure(abs(off), fine=True)} {way}side"
+    far = units.alone.figure(abs(off), fine=True)
+    return phrase("{far} inside", far=far) if off > 0 else phrase("{far} outside", far=far)
 
 
 def _drill_note(found: WorkSet) -> str:
-    return (
+    return phrase(
         "Heights are above the highest point of the curb; “inside” is toward the shower. Stop: "
         "depth of the last bit from the finished face. Start in tile at an angle, wet, without "
         "hammer; fill every hole with sealant before its screw. Local code and the hardware "
-        f"maker's instructions come first. {found.units.head}."
+        "maker's instructions come first. {unit}.",
+        unit=found.units.head,
     )
 
 
@@ -165,7 +185,7 @@ def _not_drilled(hanging: Hanging) -> Iterator[Block]:
         yield from (Text(text=tables.capital(words)) for words in holes.bedded)
     if holes.moved:
         yield Heading(text="Moved, so that holes come clear")
-        yield Text(text="; ".join(m.part for m in holes.moved))
+        yield Text(text=join("; ", (m.part for m in holes.moved)))
 
 
 # ------------------------------------------------------------------------------- shims and setting
@@ -213,7 +233,14 @@ PACKING = (
 
 def _packed(packing: Packing, units: Units) -> Iterator[tuple[str | Cell, ...]]:
     for number, shim in enumerate(packing.shims):
-        even = (f"{packing.id}: even within {units.exact(packing.uneven)} {units.first}",)
+        even = (
+            phrase(
+                "{line}: even within {length} {unit}",
+                line=packing.id,
+                length=units.exact(packing.uneven),
+                unit=units.first,
+            ),
+        )
         small = even if number == 0 else ()
         yield (
             Cell(text=tables.capital(shim.part), small=small, strong=True),
@@ -303,7 +330,13 @@ def _crews(hanging: Hanging) -> Table:
 
 
 def _crew(times: Timetable) -> tuple[str, ...]:
-    called = "; ".join(f"{when(s.start)} for {s.minutes:.0f} min" for s in times.called)
+    called = join(
+        "; ",
+        (
+            phrase("{when} for {minutes:.0f} min", when=when(s.start), minutes=s.minutes)
+            for s in times.called
+        ),
+    )
     return (
         str(times.crew),
         when(times.worked),
@@ -316,16 +349,21 @@ def _crew(times: Timetable) -> tuple[str, ...]:
 def when(minutes: float) -> str:
     """Day and time of day: `day 2, 10:40`."""
     day, hour, minute = clock(minutes)
-    return f"day {day}, {hour}:{minute:02d}"
+    return phrase("day {day}, {hour}:{minute:02d}", day=day, hour=hour, minute=minute)
 
 
 def _air(hanging: Hanging) -> str:
     cure = hanging.cure
-    slow = f", which {cure.slowest} decides" if cure.slowest else ""
-    return (
-        f"The sealant ({cure.sealant}) cures {cure.water_hours:.0f} hours at "
-        f"{cure.air.temperature:.0f} °C and {cure.air.humidity * 100:.0f} % humidity before water"
-        f"{slow}; colder or drier it takes longer. Minutes are common practice: put in your own."
+    slow = phrase(", which {joint} decides", joint=cure.slowest) if cure.slowest else ""
+    return phrase(
+        "The sealant ({sealant}) cures {hours:.0f} hours at {warm:.0f} °C and {humid:.0f} % "
+        "humidity before water{slow}; colder or drier it takes longer. Minutes are common "
+        "practice: put in your own.",
+        sealant=cure.sealant,
+        hours=cure.water_hours,
+        warm=cure.air.temperature,
+        humid=cure.air.humidity * 100,
+        slow=slow,
     )
 
 
@@ -347,7 +385,7 @@ def _steps(found: WorkSet, hanging: Hanging) -> Iterator[Block]:
 def _step(found: WorkSet, hanging: Hanging, step: Step) -> tuple[str | Cell, ...]:
     warned = tuple(_cautions(found, hanging, step))
     after = sorted(hanging.numbers[need.step] for need in step.needs)
-    waits = (f"after {', '.join(map(str, after))}",) if after else ()
+    waits = (phrase("after {steps}", steps=", ".join(map(str, after))),) if after else ()
     hours = f"{step.minutes / 60:.0f} h" if step.people == 0 else f"{step.minutes:.0f}"
     return (
         str(hanging.numbers[step.id]),
@@ -355,7 +393,8 @@ def _step(found: WorkSet, hanging: Hanging, step: Step) -> tuple[str | Cell, ...
         str(step.people) if step.people else tables.NOTHING,
         hours,
         Cell(
-            text=", ".join(step.tools), small=tuple(c for c in (", ".join(step.consumables),) if c)
+            text=join(", ", step.tools),
+            small=(join(", ", step.consumables),) if step.consumables else (),
         ),
         step.check,
         BOX,
@@ -387,11 +426,16 @@ def hand_over(found: WorkSet, hanging: Hanging) -> Page:
         Column(head="Measured", unit=units.first),
     )
     gaps = tuple(_gap(line, units) for line in said.gaps)
-    water = (
-        f"No water before: {LINE} (the sealant needs {said.cure.water_hours:.0f} hours from the "
-        "end of sealing)"
+    water = phrase(
+        "No water before: {line} (the sealant needs {hours:.0f} hours from the end of sealing)",
+        line=LINE,
+        hours=said.cure.water_hours,
     )
-    again = f"Screws to be tightened again: {', '.join(said.tighten)}. On: {LINE} and {LINE}"
+    again = phrase(
+        "Screws to be tightened again: {screws}. On: {line} and {line}",
+        screws=join(", ", said.tighten),
+        line=LINE,
+    )
     blocks: tuple[Block, ...] = (
         Table(columns=columns, rows=gaps, compact=True),
         Heading(text="Water test"),

@@ -6,10 +6,12 @@ import math
 from collections.abc import Iterator
 
 from hangtrue.hang.before import ready_to_measure
+from hangtrue.hang.cut_records import PieceCut
 from hangtrue.hang.measuring_sheet import measuring_sheet
 from hangtrue.paper.lengths import COVERAGE, INCH, Units
 from hangtrue.paper.sheets_xlsx import DataList, Value
 from hangtrue.paper.work_set import Hanging, WorkSet
+from hangtrue.phrase import Phrase, join, phrase
 
 KILO = 1e6
 
@@ -25,14 +27,19 @@ def _length(mm: float, units: Units) -> float:
     return round(mm / INCH, 3) if units.first == "in" else round(mm, 2)
 
 
+def _in(words: str, unit: str) -> str:
+    """Head of a column with its unit behind it."""
+    return join(" ", (words, f"({unit})"))
+
+
 def _before(found: WorkSet) -> Iterator[DataList]:
     unit, units = found.units.first, found.units
     yield DataList(
         name="blocking",
         title="Blocking for builder and tiler",
         heads=(
-            "wall", f"from ({unit})", f"to ({unit})", f"each side of the glass ({unit})",
-            f"thick ({unit})", "carries", "there",
+            "wall", _in("from", unit), _in("to", unit), _in("each side of the glass", unit),
+            _in("thick", unit), "carries", "there",
         ),
         rows=tuple(
             (b.wall, *(_length(mm, units) for mm in (b.low, b.high, b.each_side, b.depth)),
@@ -50,11 +57,11 @@ def _before(found: WorkSet) -> Iterator[DataList]:
         name="measuring sheet",
         title="Measuring sheet",
         heads=(
-            "number", "where", "what", f"from or at ({unit})", f"to ({unit})", "with", "reading",
+            "number", "where", "what", _in("from or at", unit), _in("to", unit), "with", "reading",
         ),
         rows=tuple(
             (
-                r.number, r.station, r.words.replace("{low}", "").replace("{high}", ""),
+                r.number, r.station, Phrase.made(r.words, {"low": "", "high": ""}),
                 *("" if mm is None else _length(mm, units) for mm in (r.low, r.high)), r.tool, "",
             )
             for r in measuring_sheet(found.plan.brief)
@@ -80,8 +87,8 @@ def _plant(hanging: Hanging, units: Units) -> DataList:
         name="plant order",
         title="Order to the glass plant",
         heads=(
-            "pane", f"width bottom ({unit})", f"width top ({unit})", f"height left ({unit})",
-            f"height right ({unit})", f"thickness ({unit})", "area (m2)", "mass (kg)", "holes",
+            "pane", _in("width bottom", unit), _in("width top", unit), _in("height left", unit),
+            _in("height right", unit), _in("thickness", unit), "area (m2)", "mass (kg)", "holes",
             "cut-outs",
         ),
         rows=tuple(
@@ -119,7 +126,7 @@ def _receiving(hanging: Hanging, units: Units) -> DataList:
     return DataList(
         name="receiving",
         title="Receiving",
-        heads=("pane", "what", f"size ({unit})", f"plus or minus ({unit})", "found"),
+        heads=("pane", "what", _in("size", unit), _in("plus or minus", unit), "found"),
         rows=tuple(rows),
     )
 
@@ -130,10 +137,10 @@ def _holes(hanging: Hanging, units: Units) -> DataList:
         name="holes",
         title="Drilling plan",
         heads=(
-            "hole", "surface", "of", f"above the highest curb point ({unit})",
-            f"above datum ({unit})",
-            f"along the glass line ({unit})", f"off the glass line, + inside ({unit})",
-            f"stop at ({unit})", "layers and bits", "screw", f"screw length ({unit})", "anchor",
+            "hole", "surface", "of", _in("above the highest curb point", unit),
+            _in("above datum", unit),
+            _in("along the glass line", unit), _in("off the glass line, + inside", unit),
+            _in("stop at", unit), "layers and bits", "screw", _in("screw length", unit), "anchor",
             "torque", "behind", "look at",
         ),
         rows=tuple(
@@ -141,8 +148,9 @@ def _holes(hanging: Hanging, units: Units) -> DataList:
                 h.id, h.surface, h.part,
                 *(_length(mm, units) for mm in (h.height.value, h.above_datum, h.along, h.off,
                                                 h.depth)),
-                "; ".join(f"{p.layer}: {p.bit or 'none'}" for p in h.passes), h.screw,
-                _length(h.screw_length, units), h.anchor, h.torque, h.behind, "; ".join(h.flags),
+                join("; ", (join(": ", (p.layer, str(p.bit or "none"))) for p in h.passes)),
+                h.screw,
+                _length(h.screw_length, units), h.anchor, h.torque, h.behind, join("; ", h.flags),
             )
             for h in hanging.hung.drilling.holes
         ),
@@ -155,7 +163,7 @@ def _pieces(hanging: Hanging, units: Units) -> DataList:
         name="cut list",
         title="Cut list",
         heads=(
-            "piece", "sort", "item", f"length ({unit})", f"plus or minus ({unit})",
+            "piece", "sort", "item", _in("length", unit), _in("plus or minus", unit),
             "lower or left end (degrees)", "upper or right end (degrees)", "notches", "note",
         ),
         rows=tuple(
@@ -163,13 +171,17 @@ def _pieces(hanging: Hanging, units: Units) -> DataList:
                 p.id, p.sort, p.item, _length(p.length.value, units),
                 _length(COVERAGE * p.length.sd, units),
                 *(round(math.degrees(e.angle_rad), 2) for e in p.ends),
-                "; ".join(f"{_length(c.start, units)} to {_length(c.end, units)} {c.why}"
-                          for c in p.cuts),
+                join("; ", (_cut(c, units) for c in p.cuts)),
                 p.note,
             )
             for p in hanging.hung.pieces
         ),
     )  # fmt: skip
+
+
+def _cut(cut: PieceCut, units: Units) -> str:
+    start, end = _length(cut.start, units), _length(cut.end, units)
+    return phrase("{start} to {end} {why}", start=start, end=end, why=cut.why)
 
 
 def _stock(hanging: Hanging, units: Units) -> DataList:
@@ -178,13 +190,15 @@ def _stock(hanging: Hanging, units: Units) -> DataList:
         name="stock",
         title="Cutting from stock",
         heads=(
-            "sort", "item", f"stock ({unit})", "from", "pieces in order", f"left ({unit})", "kept",
+            "sort", "item", _in("stock", unit), "from", "pieces in order", _in("left", unit),
+            "kept",
         ),
         rows=tuple(
             (
                 plan.sort, plan.item, _length(bar.stock.length, units),
                 "shelf" if bar.stock.shelf else "new",
-                "; ".join(f"{name} {_length(length, units)}" for name, length in bar.pieces),
+                join("; ", (join(" ", (name, str(_length(length, units)))) for name, length in
+                            bar.pieces)),
                 _length(bar.rest, units), "yes" if bar.kept else "no",
             )
             for plan in hanging.hung.cutting
@@ -198,7 +212,7 @@ def _packing(hanging: Hanging, units: Units) -> DataList:
     return DataList(
         name="shims",
         title="Packing",
-        heads=("line", "part", f"at ({unit})", f"room ({unit})", f"pieces ({unit})"),
+        heads=("line", "part", _in("at", unit), _in("room", unit), _in("pieces", unit)),
         rows=tuple(
             (
                 p.id, s.part, _length(s.at, units), _length(s.distance, units),
@@ -216,7 +230,7 @@ def _gaps(hanging: Hanging, units: Units) -> DataList:
         name="gaps",
         title="Gaps to set",
         heads=(
-            "joint", "kind", "place", f"set to ({unit})", f"least ({unit})", f"most ({unit})",
+            "joint", "kind", "place", _in("set to", unit), _in("least", unit), _in("most", unit),
             "as set",
         ),
         rows=tuple(
@@ -235,8 +249,8 @@ def _steps(hanging: Hanging) -> DataList:
         heads=("number", "what", "people", "minutes", "tools", "consumables", "done when", "after"),
         rows=tuple(
             (
-                hanging.numbers[s.id], s.title, s.people, round(s.minutes), ", ".join(s.tools),
-                ", ".join(s.consumables), s.check,
+                hanging.numbers[s.id], s.title, s.people, round(s.minutes), join(", ", s.tools),
+                join(", ", s.consumables), s.check,
                 ", ".join(map(str, sorted(hanging.numbers[n.step] for n in s.needs))),
             )
             for s in hanging.steps

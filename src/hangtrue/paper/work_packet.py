@@ -8,6 +8,7 @@ from tempfile import TemporaryDirectory
 
 from hangtrue.paper import calendar
 from hangtrue.paper.dxf import write_dxf
+from hangtrue.paper.language import all_told, language_of, speaking
 from hangtrue.paper.packet import exchange, file_stem, refuse_foreign
 from hangtrue.paper.pdf import pdf, sheets_pdf
 from hangtrue.paper.sheets_xlsx import comma_text, workbook
@@ -54,7 +55,9 @@ def contents(plan: Plan, first: date | None = None) -> dict[str, bytes]:
     """
     found = work_set(plan)
     stem = file_stem(plan)
-    listed = lists(found)
+    profile = plan.brief.profile
+    with speaking(language_of(profile, "lists")):
+        listed = all_told(lists(found))
     head = plan.brief.job.job
     whose = f"{head.id}, version {head.version}"
     files = {
@@ -70,14 +73,15 @@ def _to_work_by(found: WorkSet, stem: str, whose: str, first: date | None) -> di
     hanging = found.hanging
     if hanging is None:
         return {}
-    templates = hanging.hung.templates
+    profile, templates = found.plan.brief.profile, hanging.hung.templates
     files: dict[str, bytes] = {}
     if templates:
-        paper = found.plan.brief.profile.paper
-        sheets = template_sheets(templates, paper, found.units, whose)
+        with speaking(language_of(profile, "templates")):
+            sheets = template_sheets(templates, profile.paper, found.units, whose)
         files[f"{stem}-templates.pdf"] = sheets_pdf(sheets, f"Templates, {whose}")
     whole = (template_sheet(t) for t in templates)
     files |= {f"templates/{stem}-{s.name}.dxf": write_dxf(s).encode() for s in whole}
     if first is not None:
-        files[f"{stem}-visits.ics"] = calendar.visits(found, hanging, first)
+        with speaking(language_of(profile, "visits")):
+            files[f"{stem}-visits.ics"] = calendar.visits(found, hanging, first)
     return files

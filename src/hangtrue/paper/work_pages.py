@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import asdict, replace
 
 from hangtrue.check.verdict import Verdict
-from hangtrue.paper import coverage, front, qr, tables, work_before, work_day, work_shop
+from hangtrue.paper import front, qr, tables, work_before, work_day, work_shop
 from hangtrue.paper.blocks import (
     Block,
     Caution,
@@ -19,11 +18,13 @@ from hangtrue.paper.blocks import (
     Table,
     Text,
 )
-from hangtrue.paper.contents import head_fields
 from hangtrue.paper.drawings.elevation import elevation
 from hangtrue.paper.drawings.opening import opening
 from hangtrue.paper.drawn_pages import OUTSIDE, free
+from hangtrue.paper.frame import Sheets, bands, frames, head_fields, in_language, with_note
+from hangtrue.paper.language import language_of
 from hangtrue.paper.work_set import Hanging, WorkSet
+from hangtrue.phrase import phrase
 
 LIMITS = (
     "This packet is an aid. Local code, the hardware maker's instructions and licensed practice "
@@ -58,42 +59,40 @@ def work_document(found: WorkSet, *, dated: bool = False) -> Document:
     """
     plan = found.plan
     head = plan.brief.job.job
+    profile = plan.brief.profile
+    pages = tuple(in_language(profile, _sheets(found, dated=dated)))
     laid = Document(
         title=f"Work packet, {head.title or head.id}, {head.room}, version {head.version}",
-        paper=plan.brief.profile.paper,
-        language="en",
+        paper=profile.paper,
+        language=language_of(profile, "work"),
         head=head_fields(plan, found.units),
-        band=front.band(plan.verdict),
+        frame=frames(pages),
+        band=bands(pages, front.band(plan.verdict)),
         stop=plan.verdict.stops,
-        pages=tuple(_pages(found, dated=dated)),
+        pages=pages,
         mark=qr.square(qr.said(head.id, head.version)),
     )
-    lacking = coverage.missing("".join(coverage.texts(asdict(laid))))
-    if not lacking:
-        return laid
-    codes = ", ".join(f"U+{ord(character):04X}" for character in lacking)
-    note = Text(text=f"Printed as “?”, for the font has no letter for them: {codes}.", small=True)
-    first, *others = laid.pages
-    return replace(laid, pages=(replace(first, blocks=(*first.blocks, note)), *others))
+    return with_note(laid)
 
 
-def _pages(found: WorkSet, *, dated: bool) -> Iterator[Page]:
+def _sheets(found: WorkSet, *, dated: bool) -> Sheets:
     hanging = found.hanging
-    yield _first(found, dated=dated)
-    yield work_before.builder(found)
-    yield work_before.ready(found)
-    yield work_before.measuring(found)
+    yield "work", lambda: (_first(found, dated=dated),)
+    yield "builder", lambda: (work_before.builder(found),)
+    yield "ready", lambda: (work_before.ready(found),)
+    yield "measuring", lambda: (work_before.measuring(found),)
     if hanging is None:
         return
-    yield work_before.agreed(found, hanging)
-    yield from work_shop.order(found, hanging)
-    yield work_shop.bring(found, hanging.hung)
-    yield work_shop.cut_list(found, hanging.hung)
-    yield from work_shop.receiving(found, hanging.hung)
-    yield from work_day.drilling(found, hanging)
-    yield work_day.setting(found, hanging)
-    yield from work_day.steps(found, hanging)
-    yield work_day.hand_over(found, hanging)
+    hung = hanging.hung
+    yield "sign-off", lambda: (work_before.agreed(found, hanging),)
+    yield "order", lambda: work_shop.order(found, hanging)
+    yield "bring", lambda: (work_shop.bring(found, hung),)
+    yield "cut-list", lambda: (work_shop.cut_list(found, hung),)
+    yield "receiving", lambda: work_shop.receiving(found, hung)
+    yield "drilling", lambda: work_day.drilling(found, hanging)
+    yield "setting", lambda: (work_day.setting(found, hanging),)
+    yield "steps", lambda: work_day.steps(found, hanging)
+    yield "hand-over", lambda: (work_day.hand_over(found, hanging),)
 
 
 def _first(found: WorkSet, *, dated: bool) -> Page:
@@ -123,8 +122,11 @@ def _first(found: WorkSet, *, dated: bool) -> Page:
 def _stopped(found: WorkSet) -> Iterator[Block]:
     if found.hanging is None:
         yield Text(
-            text=f"{found.why} So there is nothing to drill, cut or order by; only what is needed "
-            "before measuring is here. The packet of the plan says what to do."
+            text=phrase(
+                "{why} So there is nothing to drill, cut or order by; only what is needed before "
+                "measuring is here. The packet of the plan says what to do.",
+                why=found.why,
+            )
         )
 
 
@@ -136,7 +138,8 @@ def _first_of_all(found: WorkSet) -> Iterator[Block]:
     if asked:
         yield Steps(title="Before anything is ordered or drilled", items=asked[:MOST])
     if len(asked) > MOST:
-        yield Text(text=f"{len(asked) - MOST} more on the findings of the plan.", small=True)
+        more = phrase("{n} more on the findings of the plan.", n=len(asked) - MOST)
+        yield Text(text=more, small=True)
 
 
 def _see_to(hanging: Hanging) -> Iterator[Block]:
@@ -163,9 +166,16 @@ def _times(hanging: Hanging) -> Iterator[Block]:
     water = (
         "nothing is sealed, so water may run at once"
         if times.shower is None
-        else f"first water {work_day.when(times.shower)}"
+        else phrase("first water {when}", when=work_day.when(times.shower))
     )
     yield Text(
-        text=f"Two people, {len(hanging.steps)} steps, {holes} holes: last work "
-        f"{work_day.when(times.worked)}, {water}, handed over {work_day.when(times.finish)}."
+        text=phrase(
+            "Two people, {steps} steps, {holes} holes: last work {worked}, {water}, handed over "
+            "{finish}.",
+            steps=len(hanging.steps),
+            holes=holes,
+            worked=work_day.when(times.worked),
+            water=water,
+            finish=work_day.when(times.finish),
+        )
     )

@@ -14,6 +14,7 @@ from hangtrue.paper.drawn_pages import CAUTION, HEADING, OUTSIDE, ROOM, drawing
 from hangtrue.paper.lengths import INCH, Units, tidy
 from hangtrue.paper.work_before import BOX, LINE
 from hangtrue.paper.work_set import Hanging, WorkSet
+from hangtrue.phrase import join, phrase
 
 GROUPS = {
     "hardware": "Hardware",
@@ -22,7 +23,11 @@ GROUPS = {
     "tools": "Bits",
 }
 PROVEN = 1e-6
-RECEIVED = f"Received by: {LINE}{LINE}    Date: {LINE}    Pane taken {BOX}    sent back {BOX}"
+RECEIVED = phrase(
+    "Received by: {line}{line}    Date: {line}    Pane taken {box}    sent back {box}",
+    line=LINE,
+    box=BOX,
+)
 FOOT = 12 * INCH
 
 
@@ -43,9 +48,11 @@ def order(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
         ("Cut-outs", str(total.cut_outs)),
     )
     wanted = found.plan.brief.job.wanted
-    asked = (
-        f"Edges: {wanted.edge}. Seen from outside on every drawing. One pane one label: job, pane, "
-        f"version {found.plan.brief.job.job.version}."
+    asked = phrase(
+        "Edges: {edge}. Seen from outside on every drawing. One pane one label: job, pane, "
+        "version {version}.",
+        edge=wanted.edge,
+        version=found.plan.brief.job.job.version,
     )
     blocks: tuple[Block, ...] = (
         tables.sizes(hanging.made.lites, units),
@@ -62,12 +69,16 @@ def order(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
 
 def _pane_pages(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
     wide, high = ROOM[found.plan.brief.profile.paper]
-    words = "Pane as it comes" if hanging.made.choice.cut == "boxed" else "Pane to order"
+    boxed = hanging.made.choice.cut == "boxed"
     for lite in hanging.made.lites:
         sheet = pane(found.plan.brief, hanging.made, lite)
         set_, scale = drawing(sheet, (wide, high - CAUTION))
         yield Page(
-            title=f"{words}: {lite.id}",
+            title=(
+                phrase("Pane as it comes: {pane}", pane=lite.id)
+                if boxed
+                else phrase("Pane to order: {pane}", pane=lite.id)
+            ),
             blocks=(set_, *_warned(found, "cut-never")),
             view=OUTSIDE,
             scale=scale,
@@ -118,7 +129,7 @@ def receiving(found: WorkSet, hung: HangPlan) -> Iterator[Page]:
 def _receive(found: WorkSet, one: Receiving) -> Page:
     units = found.units
     columns = (
-        Column(head=f"Measure on {one.pane}", share=1),
+        Column(head=phrase("Measure on {pane}", pane=one.pane), share=1),
         Column(head="Size", unit=units.head, align="figure"),
         Column(head="Least", unit=units.first, align="figure"),
         Column(head="Most", unit=units.first, align="figure"),
@@ -139,7 +150,7 @@ def _receive(found: WorkSet, one: Receiving) -> Page:
     )
     looks = tuple((BOX, tables.capital(words)) for words in one.looks)
     return Page(
-        title=f"Receiving: {one.pane}",
+        title=phrase("Receiving: {pane}", pane=one.pane),
         view=OUTSIDE,
         blocks=(
             *_warned(found, "receive"),
@@ -189,10 +200,17 @@ def cut_list(found: WorkSet, hung: HangPlan) -> Page:
 
 
 def _piece(piece: CutPiece, units: Units) -> tuple[str | Cell, ...]:
-    cuts = "; ".join(
-        f"{units.alone.figure(c.start, fine=True)} to {units.alone.figure(c.end, fine=True)} "
-        f"({c.why})"
-        for c in piece.cuts
+    cuts = join(
+        "; ",
+        (
+            phrase(
+                "{start} to {end} ({why})",
+                start=units.alone.figure(c.start, fine=True),
+                end=units.alone.figure(c.end, fine=True),
+                why=c.why,
+            )
+            for c in piece.cuts
+        ),
     )
     ends = tuple(map(_end, piece.ends))
     small = tuple(s for s in (piece.note,) if s)
@@ -213,22 +231,28 @@ ANGLE = 1e-4
 def _end(end: EndCut) -> str:
     if abs(end.angle_rad) < ANGLE:
         return end.words
-    return f"{tidy(abs(math.degrees(end.angle_rad)), 1)}°, {end.words}"
+    return join("°, ", (tidy(abs(math.degrees(end.angle_rad)), 1), end.words))
 
 
 def _bars(plan: StockPlan, hung: HangPlan, units: Units) -> Iterator[tuple[str | Cell, ...]]:
-    how = "no plan needs less stock" if plan.plan.gap < PROVEN else f"within {plan.plan.gap:.1%}"
+    how = (
+        "no plan needs less stock"
+        if plan.plan.gap < PROVEN
+        else phrase("within {gap:.1%}", gap=plan.plan.gap)
+    )
     job = hung.pieces[0].job if hung.pieces else ""
     for bar in plan.plan.bars:
         where = "from the shelf" if bar.stock.shelf else "new"
-        small = (f"{plan.item}; {how}",)
-        name = f"{tables.capital(plan.sort)}, {units.alone.size(bar.stock.length)} {where}"
+        small = (join("; ", (plan.item, how)),)
+        long = join(" ", (units.alone.size(bar.stock.length), where))
+        name = join(", ", (tables.capital(plan.sort), long))
         kept = "keep on the shelf" if bar.kept else "scrap"
         yield (Cell(text=name, small=small), _cuts(bar, job, units), units.figure(bar.rest), kept)
 
 
 def _cuts(bar: CutBar, job: str, units: Units) -> str:
-    return "; ".join(
-        f"{name.removeprefix(job).strip()}: {units.alone.figure(length, fine=True)}"
+    named = (
+        (name.removeprefix(job).strip(), units.alone.figure(length, fine=True))
         for name, length in bar.pieces
     )
+    return join("; ", (join(": ", pair) for pair in named))
