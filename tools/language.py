@@ -24,9 +24,9 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from hangtrue import phrase
-from hangtrue.job.profile import Language
+from hangtrue.job.profile import Language, Profile, SheetName
 from hangtrue.job.read import read_job
-from hangtrue.paper import language
+from hangtrue.paper import frame, language
 from hangtrue.paper.contents import document
 from hangtrue.paper.packet import drawn
 from hangtrue.paper.template_pages import template_sheets
@@ -192,7 +192,8 @@ class Recording:
     def __init__(self, known: phrase.Catalog) -> None:
         """Record beside a compiled catalog."""
         self.known = known
-        self.unknown: dict[str, None] = {}
+        self.sheet = ""
+        self.unknown: dict[str, str] = {}
 
     def gettext(self, message: str) -> str:
         """Look a message up."""
@@ -204,23 +205,31 @@ class Recording:
 
     def _noted(self, message: str, found: str) -> str:
         if found in (message, ""):
-            self.unknown.setdefault(message, None)
+            self.unknown.setdefault(message, self.sheet)
         return found
+
+    def on(self, _: Profile, sheet: SheetName) -> Language:
+        """Note which sheet comes next."""
+        self.sheet = sheet
+        return LANGUAGE
 
 
 def census(jobs: Iterable[str]) -> Iterator[str]:
-    """Yield every text on the sheets of the lodge's jobs that is in no catalog, with its job."""
+    """Yield every text on the sheets of these jobs that is in no catalog, with job and sheet."""
     known = language.catalog(LANGUAGE)
     same = {m.id for part in PARTS for m in catalog(part) if m.id and m.id == m.string}
     seen: set[str] = set()
     for job in jobs:
         book = Recording(known)
-        with patch.object(language, "catalog", return_value=book):
+        with (
+            patch.object(language, "catalog", return_value=book),
+            patch.object(frame, "language_of", side_effect=book.on),
+        ):
             typed = _make(job)
-        for words in book.unknown:
+        for words, sheet in book.unknown.items():
             if words not in seen | same | typed and A_WORD.search(words):
                 seen.add(words)
-                yield f"{job}: {words!r}"
+                yield f"{job}, {sheet}: {words!r}"
 
 
 def _make(job: str) -> set[str]:
