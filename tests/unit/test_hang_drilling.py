@@ -389,10 +389,3 @@ def test_the_flange_of_a_support_bar_is_drilled_at_its_height() -> None:
     flange = [h for h in plan.holes if h.part == "flange of bar 1"]
     assert {h.surface for h in flange} == {"left wall"}
     assert sum(h.above_datum for h in flange) / len(flange) == pytest.approx(1900.0)
-
-
-def test_a_riser_has_no_rule_and_says_so() -> None:
-    """A channel that would be screwed to the upright face of a step."""
-    joint = next(j for j in jobs.work().enclosure.joints if j.id == "fixed 1 to right wall")
-    _, snags = drilling(with_joint(joint, between=("fixed 1", "bench")))
-    assert any("riser of the bench" in s.wrong for s in snags)

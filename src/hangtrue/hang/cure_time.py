@@ -219,7 +219,8 @@ def unsuited(sealant: str, job: Job) -> tuple[str, ...]:
     """Return what the sealant meets and must not: faces of walls, and what the glass stands on."""
     walls = [wall for wall in (job.walls.left, job.walls.right) if wall is not None]
     faces = [layer.material for wall in walls for layer in wall.layers[:1]]
-    met = dict.fromkeys((*faces, job.threshold.material))
+    steps = [step.material for step in job.steps if step.material]
+    met = dict.fromkeys((*faces, job.threshold.material, *steps))
     refused = _sealant(sealant).get("not_on", ())
     return tuple(m for m in met if any(word in m.lower() for word in refused))
 

@@ -9,14 +9,13 @@ from itertools import count
 import numpy as np
 
 from hangtrue.hang.layers import Drilled, drilled
-from hangtrue.hang.mounting import Fitted, at_riser, everything
+from hangtrue.hang.mounting import Fitted, everything
 from hangtrue.hang.records import DrillHole, DrillPlan, Moved
 from hangtrue.hang.shop import FixingRule
 from hangtrue.hang.snags import Snag
 from hangtrue.hang.tile_grid import Mount, Obstructions, jointly, outside, short_by
-from hangtrue.hang.work import WALLS, Work
+from hangtrue.hang.work import RISER, WALLS, Work, is_upright
 from hangtrue.job.document import Blocking, Layer, Wall
-from hangtrue.job.hardware import Channel, Clamp
 from hangtrue.units import Length
 
 SOLID = {"blocking", "stud"}
@@ -32,7 +31,7 @@ def drilling(work: Work) -> tuple[DrillPlan, tuple[Snag, ...]]:
         moved=tuple(moved for row in rows for moved in row.moved),
         bedded=tuple(row.bedded for row in rows if row.bedded),
     )
-    return plan, (*(snag for row in rows for snag in row.snags), *_risers(work))
+    return plan, tuple(snag for row in rows for snag in row.snags)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,22 +122,38 @@ def _ground(work: Work, fitted: Fitted) -> Ground:
         wall = work.wall(WALLS[surface])
         return Ground(surface=surface, into=wall.behind, layers=wall.layers, wall=wall)
     if surface == "ceiling":
-        return Ground(surface=surface, into=job.above.behind, layers=(), wall=None)
-    return Ground(surface=surface, into=job.threshold.material, layers=(), wall=None)
+        above = job.above
+        return Ground(surface=surface, into=above.behind, layers=above.layers, wall=None)
+    into, layers = _base(work, surface)
+    step = work.step(surface)
+    if fitted.on == "wall" and step is not None:
+        into = step.behind
+    return Ground(surface=surface, into=into, layers=layers, wall=None)
+
+
+def _base(work: Work, surface: str) -> tuple[str, tuple[Layer, ...]]:
+    """What a curb, a cap or a riser is made of; of a step nobody spoke of, as the curb."""
+    curb, step = work.brief.job.threshold, work.step(surface)
+    if step is None or (step.material is None and not step.layers):
+        return curb.material, curb.layers
+    return step.material or curb.material, step.layers
 
 
 def _drilled(work: Work, fitted: Fitted, ground: Ground, rule: FixingRule) -> Drilled:
     """One hole stands for all of a line: the layers are the same all along."""
     wood = _wood(ground, fitted.mounts)
-    base = Layer(material=ground.into, thickness=Length(rule.anchor_depth))
+    layers = ground.layers
+    if fitted.on != "wall" and not layers:
+        layers = (Layer(material=ground.into, thickness=Length(rule.anchor_depth)),)
     return drilled(
         fitted.surface,
-        (base,) if fitted.on == "base" else ground.layers,
+        layers,
         rule,
         work.shop,
         into=ground.into,
         wood=float(wood.depth) if wood else 0.0,
         species=wood.species if wood else "unknown",
+        say=work.say,
     )
 
 
@@ -184,11 +199,12 @@ class Site:
 def _holes(site: Site, mount: Mount, place: float) -> Iterator[DrillHole]:
     """Drill the holes of one mount at its place."""
     work, fitted, rule, made = site.work, site.fitted, site.rule, site.made
-    on_wall = fitted.surface in WALLS
     for along, across in mount.holes:
         at = place + along
-        height = at if on_wall else fitted.fixed_at
-        x = work.face(WALLS[fitted.surface], at) if on_wall else at
+        x, height = at, fitted.fixed_at
+        if is_upright(fitted.surface):
+            wall = WALLS.get(fitted.surface)
+            x, height = work.face(wall, at) if wall else fitted.fixed_at, at
         yield DrillHole(
             id="",
             fitting=fitted.item,
@@ -217,6 +233,8 @@ def _flags(site: Site, at: float, across: float) -> Iterator[str]:
     wall, made = site.ground.wall, site.made
     if made.seals:
         yield "goes through the waterproofing: fill the hole with sealant before the screw"
+    elif site.fitted.on == "riser":
+        yield "stop short of the waterproofing behind; fill the hole with sealant before the screw"
     elif site.fitted.on == "base":
         yield "stop above the waterproofing; fill the hole with sealant before the screw"
     if site.fitted.on == "wall" and not site.ground.layers:
@@ -251,10 +269,11 @@ def _wood_at(wall: Wall, at: float, across: float) -> bool:
 
 
 def _numbered(holes: Iterator[DrillHole]) -> Iterator[DrillHole]:
-    """Number the holes: W on walls, C in what the glass stands on, T overhead."""
-    counters = {"W": count(1), "C": count(1), "T": count(1)}
+    """Number the holes: W on walls, R in risers, C in what the glass stands on, T overhead."""
+    counters = {letter: count(1) for letter in "WRCT"}
     for hole in holes:
         letter = "W" if hole.surface in WALLS else "T" if hole.surface == "ceiling" else "C"
+        letter = "R" if hole.surface.startswith(RISER) else letter
         yield replace(hole, id=f"{letter}{next(counters[letter])}")
 
 
@@ -269,15 +288,6 @@ def _no_rule(fitted: Fitted, ground: Ground) -> Snag:
     if fitted.holds == "hinge":
         do += "; no hinge hangs on a hollow-wall anchor"
     return Snag(where=fitted.name, wrong=wrong, do=do, stops=True)
-
-
-def _risers(work: Work) -> Iterator[Snag]:
-    """Say where something would be screwed to the riser of a step."""
-    for joint in work.enclosure.joints:
-        if at_riser(work, joint) and isinstance(work.item(joint), Channel | Clamp):
-            wrong = f"nothing is planned for screws into the riser of the {work.meets(joint)}"
-            do = "seal that joint, or plan its fixing by the maker's drawing"
-            yield Snag(where=joint.id, wrong=wrong, do=do)
 
 
 def _order_so(work: Work, moved: Moved) -> Snag:

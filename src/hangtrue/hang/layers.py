@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from hangtrue.hang.records import Pass
@@ -13,6 +15,14 @@ from hangtrue.tables import table
 from hangtrue.units import Length
 
 SOLID_WOOD = "solid wood"
+Say = Callable[[float], str]
+
+
+def in_mm(mm: float) -> str:
+    """Write a length to a whole mm."""
+    return f"{mm:.0f} mm"
+
+
 NO_BIT = "write the layer's material plainly, or put a bit for it on the shop's shelf"
 
 
@@ -47,6 +57,7 @@ def drilled(
     into: str = "",
     wood: float = 0.0,
     species: str = "unknown",
+    say: Say = in_mm,
 ) -> Drilled:
     """Work out one hole.
 
@@ -62,8 +73,12 @@ def drilled(
         Thickness of the wood behind them, mm; 0 where there is none.
     species
         Of the wood, as written in the job.
+    say
+        Writes a length in the job's unit, for what is wrong.
 
     """
+    if rule.on != "wall":
+        return _shallow(where, layers, rule, shop, say)
     passes, snags = _through(where, layers, rule, shop)
     over = passes[-1].end if passes else 0.0
     plate = shop.mm["screws.channel_thickness" if rule.holds == "channel" else _PLATE]
@@ -74,7 +89,7 @@ def drilled(
             bit, how, wrong = _bit_for((_behind(into, depth - over),), rule, shop)
             snags.extend([_no_bit(where, wrong)] if wrong else [])
             passes.append(Pass(layer=into, start=over, end=depth, bit=bit, how=how))
-        return _finish(where, passes, depth, reach, 0.0, rule, shop, snags)
+        return _finish(where, passes, (depth, reach, 0.0), rule, shop, snags, say)
     bit = pilot(rule, species, shop)
     if bit is None:
         snags.append(_no_bit(where, f"a pilot of {rule.pilot_typed} in wood"))
@@ -82,9 +97,40 @@ def drilled(
     reach = (length or plate + over + rule.thread) - plate
     how = "straight, with a depth stop"
     passes.append(Pass(layer=SOLID_WOOD, start=over, end=reach, bit=bit, how=how))
-    return _finish(where, passes, reach, plate + over + rule.thread, wood + over, rule, shop, snags)
+    needed = plate + over + rule.thread
+    return _finish(where, passes, (reach, needed, wood + over), rule, shop, snags, say)
 
 
+def _shallow(
+    where: str, layers: tuple[Layer, ...], rule: FixingRule, shop: Shop, say: Say
+) -> Drilled:
+    """Stop a hole in curb, cap or riser where its anchor ends: what lies below is sealed."""
+    depth = rule.anchor_depth
+    passes, snags = _through(where, tuple(_down_to(depth, layers)), rule, shop)
+    over = math.fsum(float(layer.thickness) for layer in layers)
+    if over < depth - THIN:
+        wrong = f"the hole goes {say(depth)} deep and the layers end at {say(over)}"
+        snags.append(Snag(where=where, wrong=wrong, do="say what lies below, or anchor shallower"))
+    wet = next((p.start for p in passes if _seals(p.layer, shop)), None)
+    if wet is not None:
+        wrong = f"the waterproofing lies {say(wet)} deep and the hole goes {say(depth)}"
+        snags.append(Snag(where=where, wrong=wrong, do="anchor shallower, or bed it in sealant"))
+    plate = shop.mm["screws.channel_thickness" if rule.holds == "channel" else _PLATE]
+    return _finish(where, passes, (depth, depth + plate, 0.0), rule, shop, snags, say)
+
+
+def _down_to(depth: float, layers: Sequence[Layer]) -> Iterator[Layer]:
+    """Layers down to a depth, the last one cut off there."""
+    left = depth
+    for layer in layers:
+        if left <= 0.0:
+            return
+        yield Layer(material=layer.material, thickness=Length(min(float(layer.thickness), left)))
+        left -= float(layer.thickness)
+
+
+THIN = 0.5
+"""Layers that end this near to the bottom of a hole reach it, mm."""
 _PLATE = "screws.plate_thickness"
 DRILLED_BEHIND = {"masonry", "steel stud"}
 """What an anchor's hole goes into behind the layers."""
@@ -97,20 +143,27 @@ def _behind(into: str, thickness: float) -> Layer:
 def _finish(
     where: str,
     passes: list[Pass],
-    depth: float,
-    needed: float,
-    back: float,
+    depths: tuple[float, float, float],
     rule: FixingRule,
     shop: Shop,
     snags: list[Snag],
+    say: Say,
 ) -> Drilled:
-    """Choose the screw and say what does not go together."""
+    """Choose the screw and say what does not go together.
+
+    Parameters
+    ----------
+    depths
+        Of the hole, of what the screw must reach with its plate, and of the back of the wood, mm.
+
+    """
+    depth, needed, back = depths
     length = _screw_length(shop, needed)
     if length is None:
-        wrong = f"no screw of the shop is long enough: {needed:.0f} mm through layers and wood"
+        wrong = f"no screw of the shop is long enough: {say(needed)} through layers and wood"
         snags.append(Snag(where=where, wrong=wrong, do="buy longer stainless screws", stops=True))
     if rule.pilot is not None and 0.0 < back < depth:
-        wrong = f"the screw ends {depth - back:.0f} mm behind the wood"
+        wrong = f"the screw ends {say(depth - back)} behind the wood"
         do = "look for pipes and cables behind it, or take a shorter screw"
         snags.append(Snag(where=where, wrong=wrong, do=do))
     return Drilled(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from hangtrue.fit.enclosure import Bar, Joint
 from hangtrue.hang.tile_grid import Mount
-from hangtrue.hang.work import WALLS, Work, edge_ends, evenly, level_ends
+from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, evenly, level_ends
 from hangtrue.job.hardware import Channel, Clamp, CutOut, Hinge, Item
 
 
@@ -22,7 +22,8 @@ class Fitted:
     mounts
         In order along the surface.
     fixed_at
-        Height above the datum of a level line, mm; 0 on walls, where the face is found by height.
+        Height above the datum of a level line, mm; x of a riser; 0 on walls, where the face is
+        found by height.
     in_glass
         The pane's cut-outs move with a mount.
     reach
@@ -53,7 +54,7 @@ def everything(work: Work) -> Iterator[Fitted]:
         item = work.item(joint)
         if isinstance(item, Hinge) and item.mount == "wall" and work.side(joint):
             yield _hinges(work, joint, item)
-        elif work.meets(joint) in _panes(work) or at_riser(work, joint):
+        elif work.meets(joint) in _panes(work):
             continue
         elif isinstance(item, Clamp):
             yield _clamps(work, joint, item)
@@ -61,11 +62,6 @@ def everything(work: Work) -> Iterator[Fitted]:
             yield _channel(work, joint)
     for bar in work.enclosure.bars:
         yield from _bar(work, bar)
-
-
-def at_riser(work: Work, joint: Joint) -> bool:
-    """Whether a joint runs up the riser of a step, which no rule of fixing covers."""
-    return joint.upright and work.side(joint) is None and work.meets(joint) not in _panes(work)
 
 
 def _panes(work: Work) -> set[str]:
@@ -137,7 +133,9 @@ def _channel(work: Work, joint: Joint) -> Fitted:
     """Fixings of a channel: evenly between its ends, each free within the greatest spacing."""
     shop, pane = work.shop, work.pane(joint)
     least, most = shop.pairs["spacing.channel_from_end"]
-    if joint.upright:
+    if work.at_riser(joint):
+        low, high = joint.gaps[0].at, joint.gaps[-1].at
+    elif joint.upright:
         low, high = edge_ends(pane, work.side(joint) or "left")
     else:
         low, high = level_ends(pane, joint)
@@ -217,25 +215,42 @@ def _fitted(
     in_glass: bool = False,
 ) -> Fitted:
     """Say on what surface a joint's mounts sit."""
-    surface = work.meets(joint)
-    upright = surface in WALLS
-    level_at = 0.0
-    if not upright:
+    surface = work.surface(joint)
+    at = 0.0
+    if work.at_riser(joint):
+        at = riser_x(work, joint)
+    elif surface not in WALLS:
         gaps = joint.gaps
-        x = sum(g.at for g in gaps) / len(gaps)
-        level_at = level(work, surface, x)
+        at = level(work, surface, sum(g.at for g in gaps) / len(gaps))
     return Fitted(
         holds=holds,
-        on="wall" if upright or surface == "ceiling" else "base",
+        on=_on(work, surface),
         item=joint.hardware,
         surface=surface,
         mounts=tuple(mounts),
-        fixed_at=0.0 if upright else level_at,
+        fixed_at=at,
         apart_least=apart_least,
         apart_most=apart_most,
         in_glass=in_glass,
         reach=max((abs(float(c.along)) for c in _cut_outs(work.item(joint))), default=0.0) + NEAR,
     )
+
+
+def _on(work: Work, surface: str) -> str:
+    """Say which rules hold: a riser with something known behind it is drilled like a wall."""
+    if surface in WALLS or surface == "ceiling":
+        return "wall"
+    step = work.step(surface)
+    if not surface.startswith(RISER) or step is None:
+        return "base"
+    return "riser" if step.behind == "unknown" else "wall"
+
+
+def riser_x(work: Work, joint: Joint) -> float:
+    """x of the riser that a joint runs up, mm: the left one where the pane stands left of it."""
+    step = work.meets(joint)
+    shape = work.opening.step(step)
+    return work.opening.estimate(shape.left if joint.between[1] == step else shape.right).value
 
 
 NEAR = 1.0

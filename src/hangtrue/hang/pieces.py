@@ -9,7 +9,7 @@ from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Joint, Lite
 from hangtrue.geometry import Point
 from hangtrue.hang.cut_records import CutPiece, EndCut, PieceCut
-from hangtrue.hang.mounting import level
+from hangtrue.hang.mounting import level, riser_x
 from hangtrue.hang.records import DrillPlan
 from hangtrue.hang.work import Work, edge_ends, foot_ends, level_ends
 from hangtrue.job.hardware import Channel, Hinge, Seal
@@ -58,11 +58,7 @@ def _channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
 def _riser_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
     """From the curb up the riser of a step, under its cap."""
     pane, step = work.pane(joint), work.meets(joint)
-    low, high = foot_ends(pane)
-    shape = work.opening.step(step)
-    risers = [work.opening.estimate(x).value for x in (shape.left, shape.right)]
-    x = min(risers, key=lambda r: min(abs(r - low), abs(r - high), abs(r - (low + high) / 2)))
-    foot = level(work, "curb", x)
+    foot = level(work, "curb", riser_x(work, joint))
     return CutPiece(
         job=work.job,
         id=f"channel of {pane.id} at the riser of the {step}",

@@ -130,9 +130,13 @@ class Shop:
         return next((f for f in self.families if any(w in name for w in f.words)), None)
 
     def fixing(self, holds: str, on: str, into: str) -> FixingRule | None:
-        """Return how that is fixed; None where it must not be."""
-        rules = (r for r in self.fixings if (r.holds, r.on) == (holds, on) and into in r.into)
-        return next(rules, None)
+        """Return how that is fixed; None where it must not be.
+
+        On the riser of a step as on what the glass stands on, unless a rule is for risers.
+        """
+        rules = [r for r in self.fixings if r.holds == holds and into in r.into]
+        places = (on, "base") if on == "riser" else (on,)
+        return next((r for place in places for r in rules if r.on == place), None)
 
     def bit(self, kind: str, diameter: float) -> Bit | None:
         """Return the narrowest bit of a kind that is not under a diameter, nor much over it."""

@@ -11,7 +11,7 @@ from hangtrue.geometry import Outline, Point
 from hangtrue.hang.mounting import plate_screws
 from hangtrue.hang.records import DrillHole, DrillPlan
 from hangtrue.hang.template_records import Drill, GuideLine, Ring, Template, TemplatePage
-from hangtrue.hang.work import WALLS, Work, foot_ends
+from hangtrue.hang.work import Work, foot_ends, is_upright
 from hangtrue.job.hardware import Channel, Handle, Hinge
 
 PAPER = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
@@ -81,14 +81,14 @@ def _plate(work: Work, joint: Joint, hinge: Hinge) -> Template:
 def _channels(work: Work, drilling: DrillPlan) -> Iterator[Template]:
     """A strip for each channel that is screwed: its holes along the glass line from its foot."""
     for joint in work.joints(Channel):
-        surface, pane = work.meets(joint), work.pane(joint)
+        surface, pane = work.surface(joint), work.pane(joint)
         holes = [
             hole
             for hole in drilling.on(surface)
             if hole.fitting == joint.hardware and hole.part.endswith(f" of {pane.id}")
         ]
         if holes:
-            make = _upright_strip if surface in WALLS else _level_strip
+            make = _upright_strip if is_upright(surface) else _level_strip
             yield make(pane, surface, holes)
 
 

@@ -12,13 +12,15 @@ from hangtrue.fit.enclosure import Enclosure, Joint, Lite
 from hangtrue.geometry import at_height
 from hangtrue.hang.shop import Shop
 from hangtrue.job.brief import Brief
-from hangtrue.job.document import Wall
+from hangtrue.job.document import Step, Wall
 from hangtrue.job.hardware import Channel, Clamp, Hinge, Item
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Opening
 from hangtrue.units import inches
 
 WALLS: dict[str, Side] = {"left wall": "left", "right wall": "right"}
+RISER = "riser of the "
+"""How the name of a riser begins; that of its step follows."""
 FINE = 50.0
 """mm; shorter lengths are written twice as fine."""
 
@@ -88,6 +90,19 @@ class Work:
         """Return the wall that a joint is at; None where it is not at a wall."""
         return WALLS.get(self.meets(joint))
 
+    def at_riser(self, joint: Joint) -> bool:
+        """Whether a joint runs up the riser of a step."""
+        return joint.upright and self.meets(joint) in self.opening.steps
+
+    def surface(self, joint: Joint) -> str:
+        """What the joint's fitting is fixed to: as `meets`, but a riser is not its step's cap."""
+        return f"{RISER}{self.meets(joint)}" if self.at_riser(joint) else self.meets(joint)
+
+    def step(self, surface: str) -> Step | None:
+        """Return what was said of the step whose cap or riser a surface is; else None."""
+        name = surface.removeprefix(RISER)
+        return next((s for s in self.brief.job.steps if s.name == name), None)
+
     # -------------------------------------------------------------------------------- words
 
     def say(self, mm: float) -> str:
@@ -98,6 +113,11 @@ class Work:
         places = (unit == "cm") + fine
         amount = mm / 10 if unit == "cm" else mm
         return f"{round(amount, places) + 0.0:.{places}f} {unit}"
+
+
+def is_upright(surface: str) -> bool:
+    """Whether places on a surface are told by their height."""
+    return surface in WALLS or surface.startswith(RISER)
 
 
 def edge_x(pane: Lite, side: Side, height: float) -> float:

@@ -205,6 +205,11 @@ class Threshold(Model):
         description="Across, of the flat that the glass stands on", examples=["4-1/2 in"]
     )
     material: Material = Field("unknown", description="What its top is made of", examples=["tile"])
+    layers: tuple[Layer, ...] = Field(
+        (),
+        description="From its top downward, as far as a screw may go, waterproofing and all",
+        examples=[[{"material": "porcelain tile", "thickness": "10 mm"}]],
+    )
 
 
 class Step(Model):
@@ -249,6 +254,22 @@ class Step(Model):
         description="How far the cap stands out beyond its riser, along the glass line",
         examples=["1/2 in"],
     )
+    material: Material | None = Field(
+        None,
+        description="What its cap and risers are made of; as the curb if not written",
+        examples=["stone"],
+    )
+    layers: tuple[Layer, ...] = Field(
+        (),
+        description="Of cap and risers, from the face inward; as the curb if neither this nor "
+        "`material` is written",
+        examples=[[{"material": "porcelain tile", "thickness": "10 mm"}]],
+    )
+    behind: Behind = Field(
+        "unknown",
+        description="What screws into its risers would go into; held as on the curb if unknown",
+        examples=["stud"],
+    )
     with_: str = Field(
         "tape",
         alias="with",
@@ -266,6 +287,11 @@ class Above(Model):
         examples=["ceiling"],
     )
     material: str = Field("", description="What its face is made of", examples=["ceramic tile"])
+    layers: tuple[Layer, ...] = Field(
+        (),
+        description="From its face upward, as far as what is behind",
+        examples=[[{"material": "ceramic tile", "thickness": "8 mm"}]],
+    )
     behind: Behind = Field(
         "unknown",
         description="What the screws would go into along the glass line",

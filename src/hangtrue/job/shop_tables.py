@@ -115,8 +115,12 @@ class FixingRow(Model):
     thread: Size | None = _says("Least thread in the wood", "1 in")
     anchor: str | None = _says("What holds where there is no wood", "anchor for a 5/16 in hole")
     anchor_depth: Size | None = _says("Depth of its hole from the face", "1-1/2 in")
-    sleeve: bool = Field(False, description="A sleeve keeps the screw off the tile")
-    bedded: bool = Field(False, description="Held by sealant, without a hole")
+    sleeve: bool = Field(
+        False, description="A sleeve keeps the screw off the tile", examples=[True]
+    )
+    bedded: bool = Field(
+        False, description="Held by sealant, without a hole", examples=[True]
+    )
 
     @model_validator(mode="after")
     def _whole(self) -> Self:

@@ -124,6 +124,9 @@ def _site(job: Job) -> Iterator[_Place]:
     threshold = job.threshold
     yield _Place(path=("threshold", "height"), value=threshold.height, row="threshold-height")
     yield _Place(path=("threshold", "width"), value=threshold.width, row="threshold-width")
+    for part, built in (("threshold", threshold), ("above", job.above)):
+        for i, layer in enumerate(built.layers):
+            yield _Place(path=(part, "layers", i, "thickness"), value=layer.thickness, row="layer")
     for side, wall in (("left", job.walls.left), ("right", job.walls.right)):
         if wall is None:
             continue

@@ -8,6 +8,7 @@ from hangtrue.hang.handover import GapLine
 from hangtrue.hang.records import DrillHole, Packing, Setting, Shim
 from hangtrue.hang.steps import Step
 from hangtrue.hang.timetable import Timetable, clock
+from hangtrue.hang.work import is_upright
 from hangtrue.paper import tables
 from hangtrue.paper.blocks import (
     Block,
@@ -141,7 +142,7 @@ def _way(hole: DrillHole, units: Units) -> Way:
 def _hole(
     hole: DrillHole, way: str, flags: tuple[str, ...], units: Units
 ) -> tuple[str | Cell, ...]:
-    upright = hole.surface.endswith(" wall")
+    upright = is_upright(hole.surface)
     by = phrase("moved {length}", length=units.small(abs(hole.shifted)))
     moved = (by,) if abs(hole.shifted) > MOVED else ()
     return (

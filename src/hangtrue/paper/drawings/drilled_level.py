@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.hang.records import DrillHole, DrillPlan
-from hangtrue.hang.work import WALLS
+from hangtrue.hang.work import is_upright
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
 from hangtrue.paper import lettering
@@ -30,7 +30,7 @@ def drilled_levels(
     brief: Brief, opening: Opening, made: Enclosure, drilling: DrillPlan
 ) -> tuple[Sheet, ...]:
     """Draw every level surface that is drilled, the glass line from left to right."""
-    level = [name for name in drilling.surfaces if name not in WALLS]
+    level = [name for name in drilling.surfaces if not is_upright(name)]
     return tuple(_sheet(brief, opening, made, name, drilling.on(name)) for name in level)
 
 
