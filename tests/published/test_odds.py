@@ -19,7 +19,8 @@ import pytest
 from scipy.stats import multivariate_normal
 
 from hangtrue.odds.boxes import bracket
-from hangtrue.odds.model import Model, Place, Source
+from hangtrue.odds.errors import Source
+from hangtrue.odds.model import Model, Place
 from hangtrue.odds.next_reading import once_read
 from hangtrue.odds.odds import odds_of
 from hangtrue.odds.value import normal_loss, value_of_reading

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 from scipy.optimize import linprog
+from scipy.stats import norm
 
 from hangtrue.fit import fit
 from hangtrue.fit.enclosure import Enclosure
@@ -24,8 +25,9 @@ from hangtrue.odds.candidates import candidates
 from hangtrue.odds.cures import after_cures, tilted
 from hangtrue.odds.drawing import chance, deciding, faces, factor, noise, stretches
 from hangtrue.odds.drivers import by_origin, drivers, readings_of
+from hangtrue.odds.errors import Source
 from hangtrue.odds.margins import by_program, circuits, decided, margin, margins, system
-from hangtrue.odds.model import Model, NotACovarianceError, Place, Source, model
+from hangtrue.odds.model import Model, NotACovarianceError, Place, model
 from hangtrue.odds.next_reading import NO_PRICES, advise, once_read
 from hangtrue.odds.odds import odds_of, shown, where_rare
 from hangtrue.odds.sizes import curve
@@ -225,11 +227,19 @@ def test_weights_of_shifted_draws_average_to_one() -> None:
     assert weight.mean() == pytest.approx(1.0, abs=0.03)
 
 
-def test_faces_are_ordered_by_distance() -> None:
+def test_the_risk_lies_between_the_likeliest_way_to_fail_and_all_of_them_added_up() -> None:
     of = model(*room("gull"))
     betas = [f.beta for f in faces(noise(of, system(of)))]
     assert betas == sorted(betas)
-    assert betas[0] == pytest.approx(2.834, abs=0.3)
+    found = odds_of(of, 1, 20_000).remake
+    assert norm.cdf(-betas[0]) - 4 * found.sd <= found.value
+    assert found.value <= sum(norm.cdf(-np.array(betas))) + 4 * found.sd
+
+
+def test_where_nothing_can_fail_no_draw_fails() -> None:
+    of = simple(low=-50.0, high=50.0, sds=(1.0,))
+    assert chance(of, system(of), 1, 3000) == 0.0
+    assert odds_of(of, 1, 3000).remake.value < 1e-12
 
 
 # ------------------------------------------------------------------------------ bad input

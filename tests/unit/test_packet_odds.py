@@ -100,7 +100,7 @@ def test_cures_and_drivers_are_those_that_were_worked_out() -> None:
     on_site = under(found, "What may still be done on site")
     assert [row[1] for row in on_site] == [said_chance(c.remake.value) for c in cures]
     drivers = under(found, "What drives it")
-    assert drivers[0][:2] == ["Squareness of door", "plant"]
+    assert drivers[0][:2] == ["Height of door", "plant"]
     assert drivers[-1][0] == "All else"
 
 

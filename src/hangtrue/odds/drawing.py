@@ -39,6 +39,9 @@ FACES = 12
 NEAR = 3.0
 """Ways to fail that are further off than the likeliest by so many deviations are left alone."""
 
+FAR = 30.0
+"""Standard deviations from which on a failure is nought to the machine, so none is drawn."""
+
 PLAIN = 0.1
 """Share of the rare draws that are not shifted, so that no draw weighs more than ten times."""
 
@@ -354,7 +357,7 @@ def pulls(system: System) -> Iterator[Pull]:
 
 def toward(found: tuple[Face, ...]) -> Shifts | None:
     """Shift draws to the likeliest ways to fail, the likelier the more; None where none is far."""
-    far = [f for f in found if 0.0 < f.beta < found[0].beta + NEAR][:FACES]
+    far = [f for f in found if 0.0 < f.beta < min(found[0].beta + NEAR, FAR)][:FACES]
     if not far:
         return None
     # Far out the chance of each is nought to the machine; what counts is how they compare.

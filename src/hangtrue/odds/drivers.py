@@ -11,7 +11,8 @@ from hangtrue.job.brief import Brief
 from hangtrue.measure.adjusting import Fit, bowed, fit, network
 from hangtrue.measure.next_reading import in_words
 from hangtrue.measure.opening import Matrix, Opening
-from hangtrue.odds.model import Model, Origin
+from hangtrue.odds.errors import Origin
+from hangtrue.odds.model import Model
 from hangtrue.odds.odds import Odds
 from hangtrue.tables import table
 

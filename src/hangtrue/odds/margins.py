@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -82,8 +82,8 @@ class System:
     @property
     def members(self) -> list[slice]:
         """Rows of each group."""
-        ends = [*self.starts[1:], len(self.rows)]
-        return [slice(a, b) for a, b in zip(self.starts, ends, strict=True)]
+        ends = [*self.starts, len(self.rows)]
+        return [slice(a, b) for a, b in pairwise(ends)]
 
 
 def system(model: Model) -> System:
@@ -237,8 +237,11 @@ def slacks(system: System, noise: Matrix) -> Matrix:
 
 
 def margin(system: System, noise: Matrix) -> Vector:
-    """Most of the least distance of any gap to its range's end (N,), mm; it fits from 0 on."""
-    least: Vector = slacks(system, noise).min(axis=0)
+    """Most of the least distance of any gap to its range's end (N,), mm; it fits from 0 on.
+
+    Where nothing can fail there is room without end.
+    """
+    least: Vector = slacks(system, noise).min(axis=0, initial=np.inf)
     return least
 
 

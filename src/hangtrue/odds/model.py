@@ -5,9 +5,8 @@ Taken from the enclosure as drawn and the opening as measured; nothing of how si
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
-from typing import Literal
 
 import numpy as np
 
@@ -18,9 +17,11 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Clamp, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Matrix, Opening, Vector
+from hangtrue.odds.errors import Source, height_of, sources, squareness_of, width_of
+from hangtrue.odds.wording import written
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
-Origin = Literal["survey", "plant", "setting"]
 UP = "all panes up"
 OFF = " off its line at corner "
 SMALL = 1e-6
@@ -42,23 +43,6 @@ class Place:
     at: float
     fitting: bool = False
     cut_out: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
-    """One thing that is not known: a name for people, where it comes from, its deviation (mm).
-
-    Attributes
-    ----------
-    uniform
-        Anywhere within `3 ** 0.5` standard deviations alike; normal otherwise.
-
-    """
-
-    name: str
-    origin: Origin
-    sd: float
-    uniform: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -170,9 +154,9 @@ def model(brief: Brief, opening: Opening, made: Enclosure) -> Model:
     """
     rows = [row for joint in made.joints for row in _rows(brief, opening, made, joint)]
     freedoms = tuple(dict.fromkeys(name for row in rows for name in row.moves))
-    sources = tuple(_sources(brief, rows))
-    place_of = {s.name: i for i, s in enumerate(sources)}
-    Y, parts = np.zeros((len(rows), len(freedoms))), np.zeros((len(rows), len(sources)))
+    errors = tuple(sources(brief, made, dict.fromkeys(n for row in rows for n in row.parts)))
+    place_of = {s.name: i for i, s in enumerate(errors)}
+    Y, parts = np.zeros((len(rows), len(freedoms))), np.zeros((len(rows), len(errors)))
     for k, row in enumerate(rows):
         for name, amount in row.moves.items():
             Y[k, freedoms.index(name)] = amount
@@ -189,7 +173,7 @@ def model(brief: Brief, opening: Opening, made: Enclosure) -> Model:
         most=np.array([_reach(made, name) for name in freedoms]),
         shape=np.array([row.shape for row in rows]),
         covariance=opening.covariance,
-        sources=sources,
+        sources=errors,
         parts=parts,
     )
 
@@ -237,15 +221,15 @@ def _upright(opening: Opening, row: _Row, joint: Joint, panes: dict[str, Lite]) 
             step = opening.step(other)
             riser = step.right if side == "right" else step.left
             row.shape += sign * riser.coefficients
-            row.part(f"step cut for the riser of {other}", 1.0)
+            row.part(phrase("step cut for the riser of {step}", step=other), 1.0)
 
 
 def _edge(row: _Row, pane: Lite, side: Side, sign: float) -> None:
     """What an upright edge of a pane does: it goes with the pane, and is as the plant cut it."""
     row.move(f"{pane.id} along", sign)
-    row.part(f"width of {pane.id}", -0.5 * sign if side == "left" else 0.5 * sign)
+    row.part(width_of(pane.id), -0.5 * sign if side == "left" else 0.5 * sign)
     share = (row.place.at - pane.origin[1]) / max(pane.height_left, pane.height_right)
-    row.part(f"squareness of {pane.id}", sign * (share - 0.5))
+    row.part(squareness_of(pane.id), sign * (share - 0.5))
 
 
 def _level(opening: Opening, row: _Row, joint: Joint, panes: dict[str, Lite]) -> None:
@@ -263,13 +247,13 @@ def _level(opening: Opening, row: _Row, joint: Joint, panes: dict[str, Lite]) ->
     if other in panes:
         row.move(f"{other} up", 1.0)
         row.move(up, -1.0)
-        row.part(f"height of {other}", -1.0)
+        row.part(height_of(other), -1.0)
         return
     row.move(up, 1.0)
-    row.part(f"height of {pane}", -1.0)
+    row.part(height_of(pane), -1.0)
     if other in opening.steps:
         step = opening.step(other)
-        row.part(f"step cut over {other}", 1.0)
+        row.part(phrase("step cut over {step}", step=other), 1.0)
         low, high = (opening.estimate(end).value for end in (step.cap_left, step.cap_right))
         share = (x - low) / (high - low)
         row.shape -= (1 - share) * step.top_left.coefficients + share * step.top_right.coefficients
@@ -353,10 +337,11 @@ def _set_by_hand(row: _Row, joint: Joint) -> None:
     """
     fittings = [g.at for g in joint.gaps if g.at_fitting]
     whole = float(table("odds")["setting"]["whole_joint_share"]) if fittings else 1.0
-    row.part(f"setting of {joint.id}", whole**0.5)
+    row.part(phrase("setting of {joint}", joint=joint.id), whole**0.5)
     if fittings:
         for k, share in _between(row.place.at, fittings):
-            row.part(f"seat {k + 1} of {joint.id}", share * (1.0 - whole) ** 0.5)
+            seat = phrase("seat {k} of {joint}", k=k + 1, joint=joint.id)
+            row.part(seat, share * (1.0 - whole) ** 0.5)
 
 
 def _between(at: float, fittings: list[float]) -> list[tuple[int, float]]:
@@ -385,33 +370,9 @@ def _at_cut_out(brief: Brief, row: _Row, joint: Joint) -> _Row:
     )
     item = brief.items[joint.hardware]
     hole = isinstance(item, Hinge | Clamp) and item.cut_outs[0].shape == "hole"
-    what = "hole" if hole else "notch"
-    more.part(f"{what} at {row.place.at:.0f} of {joint.id}", 1.0)
+    at = written(row.place.at, brief.job.unit)
+    if hole:
+        more.part(phrase("hole at {at} of {joint}", at=at, joint=joint.id), 1.0)
+    else:
+        more.part(phrase("notch at {at} of {joint}", at=at, joint=joint.id), 1.0)
     return more
-
-
-def _sources(brief: Brief, rows: Iterable[_Row]) -> Iterator[Source]:
-    """Every other error once, with its standard deviation."""
-    plant, own = brief.profile.plant, table("odds")["plant"]
-    size = float(plant.size_tolerance) / 2
-    sds = {
-        "width": size,
-        "height": size,
-        "squareness": size * float(own["out_of_square"]),
-        "step": size,
-        "setting": float(brief.profile.setting_sd),
-        "seat": float(brief.profile.setting_sd),
-        "notch": float(plant.notch_tolerance) / 2,
-        "hole": float(plant.hole_tolerance) / 2,
-    }
-    uniform = own["shape"] == "uniform"
-    for name in dict.fromkeys(name for row in rows for name in row.parts):
-        kind = name.split()[0]
-        by_hand = kind in {"setting", "seat"}
-        yield Source(
-            name=name,
-            origin="setting" if by_hand else "plant",
-            # Alike anywhere within the tolerance T is a standard deviation of T / sqrt 3.
-            sd=sds[kind] * (2 / 3**0.5 if uniform and not by_hand else 1.0),
-            uniform=uniform and not by_hand,
-        )

@@ -1,6 +1,8 @@
-"""Chances as a person reads them."""
+"""Chances and places as a person reads them."""
 
 from __future__ import annotations
+
+from hangtrue.units import Unit, inches, millimetres
 
 PERCENT, TENTH, RARE = 0.0095, 0.00095, 5e-7
 
@@ -26,3 +28,8 @@ def said_chance(chance: float) -> str:
     if 1.0 > chance > 1 - TENTH:
         return "over 99.9 %"
     return f"{100 * chance:.0f} %"
+
+
+def written(length: float, unit: Unit) -> str:
+    """Write a length (mm) in the unit of a job."""
+    return inches(length) if unit == "in" else millimetres(length)
