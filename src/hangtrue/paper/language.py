@@ -7,6 +7,7 @@ in a gettext catalog, `data/language/es.mo`, made from the `.po` files beside it
 from __future__ import annotations
 
 import gettext
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -23,6 +24,9 @@ T = TypeVar("T")
 
 AS_THEY_ARE = frozenset({"kind", "svg", "align", "sign", "name", "scale"})
 """Fields of pages and drawings that are no words."""
+
+DRAWN_TOGETHER = {"es": (re.compile(r"\b([Dd]e|[Aa]) el\b"), r"\1l")}
+"""What a language draws together where parts meet: `de` and `el muro` are `del muro`."""
 
 _spoken: ContextVar[Language] = ContextVar("spoken", default="en")
 
@@ -67,7 +71,10 @@ def told(text: str) -> str:
 
     """
     language = _spoken.get()
-    return text if language == "en" else phrase.told(text, catalog(language))
+    if language == "en":
+        return text
+    meeting, together = DRAWN_TOGETHER[language]
+    return meeting.sub(together, phrase.told(text, catalog(language)))
 
 
 def all_told(record: T) -> T:
