@@ -20,6 +20,10 @@ PAGES = {
     "docs/cli.md": "hangtrue.paper.pages:cli_page",
     "docs/schema/job.json": "hangtrue.paper.pages:job_schema",
     "docs/schema/plan.json": "hangtrue.paper.pages:plan_schema",
+    "docs/schema/boxed-set.json": "hangtrue.paper.pages:boxed_set_schema",
+    "docs/schema/profile.json": "hangtrue.paper.pages:profile_schema",
+    "docs/schema/asbuilt.json": "hangtrue.paper.pages:asbuilt_schema",
+    "docs/schema/visit.json": "hangtrue.paper.pages:visit_schema",
     "docs/pictures/gull-elevation.svg": "readme:picture",
     "README.md": "readme:page",
 }

@@ -10,8 +10,8 @@ from hangtrue.estimate import Estimate
 from hangtrue.hang.adjustments import Adjustment, Cure, Foreseen
 from hangtrue.hang.asbuilt import AsBuilt, GapRead, LevelRead, NextGap
 from hangtrue.hang.diagnosis import Cause, Check, Diagnosis
+from hangtrue.paper.columns import item, paragraph, table
 from hangtrue.paper.lengths import Units
-from hangtrue.paper.terminal import _item, _paragraph, _table
 
 MOST_CAUSES = 4
 MOST_CHECKS = 3
@@ -57,12 +57,12 @@ def _gaps(found: AsBuilt, units: Units) -> str:
         for g in found.gaps
     ]
     head = ("gap", "at", "read", "planned", "range", "")
-    return _table(head, rows) if rows else "No gap was read."
+    return table(head, rows) if rows else "No gap was read."
 
 
 def _read_next(gap: NextGap | None, units: Units) -> Iterator[str]:
     if gap is not None and gap.gain >= WORTH_READING:
-        yield _paragraph(
+        yield paragraph(
             f"To know it better read {gap.joint} at {units.size(gap.at)}: it takes away "
             f"{percent(gap.gain)} of what is not known of all gaps."
         )
@@ -85,7 +85,7 @@ def _stand_out(found: AsBuilt, units: Units) -> Iterator[str]:
     """Name the readings that no setting of the panes explains, with what is left over."""
     if not found.stand_out:
         return
-    lines = [_item("  - ", _odd(reading, units)) for reading in found.stand_out]
+    lines = [item("  - ", _odd(reading, units)) for reading in found.stand_out]
     yield "No setting of the panes explains this; read it again, or look at glass and wall\n" + (
         "\n".join(lines)
     )
@@ -115,7 +115,7 @@ def _standing(found: AsBuilt, units: Units) -> Iterator[str]:
             else "",
         ]
         words = ", ".join(filter(None, said)) or "as planned"
-        lines.append(_item("  - ", f"{at.pane}: {words}"))
+        lines.append(item("  - ", f"{at.pane}: {words}"))
     if lines:
         rms = units.small(found.rms)
         yield f"Where the panes stand, against the plan (agrees to {rms})\n" + "\n".join(lines)
@@ -133,9 +133,9 @@ def _cure(cure: Cure, units: Units) -> Iterator[str]:
         yield "Every gap read is in its range and even: leave it as it is."
         return
     if not cure.adjustments:
-        yield _paragraph("Nothing that can be moved here brings it right.")
+        yield paragraph("Nothing that can be moved here brings it right.")
     else:
-        lines = [_item(f"  {n}. ", adjustment(a, units)) for n, a in enumerate(cure.adjustments, 1)]
+        lines = [item(f"  {n}. ", adjustment(a, units)) for n, a in enumerate(cure.adjustments, 1)]
         yield "What to move\n" + "\n".join(lines)
         rows = [
             (
@@ -149,16 +149,16 @@ def _cure(cure: Cure, units: Units) -> Iterator[str]:
             for g in cure.gaps
             if g.read or g.out_by
         ]
-        yield "Then\n" + _table(("gap", "at", "now", "then", "range", ""), rows)
+        yield "Then\n" + table(("gap", "at", "now", "then", "range", ""), rows)
     for gap in cure.left:
         if not gap.read:
             continue
         short = units.small(abs(gap.out_by))
         way = "wide" if gap.out_by > 0 else "tight"
-        yield _paragraph(f"Still {short} too {way} at {gap.joint}, {units.size(gap.plan.at)}.")
+        yield paragraph(f"Still {short} too {way} at {gap.joint}, {units.size(gap.plan.at)}.")
     for joint, growth in cure.uneven.items():
-        yield _paragraph(f"Still uneven: {joint} grows by {units.small(abs(growth))}.")
-    yield _paragraph(CAUTION)
+        yield paragraph(f"Still uneven: {joint} grows by {units.small(abs(growth))}.")
+    yield paragraph(CAUTION)
 
 
 def _then(gap: Foreseen, units: Units) -> str:
@@ -191,9 +191,7 @@ def diagnosis_text(found: Diagnosis) -> str:
     """Say the most likely causes, what would tell them apart, cure and parts."""
     parts = []
     if found.odd:
-        parts.append(
-            _paragraph("No cause in the table is known for this. Look for something else.")
-        )
+        parts.append(paragraph("No cause in the table is known for this. Look for something else."))
     causes = [_cause(c) for c in found.causes[:MOST_CAUSES]]
     parts.append("Most likely\n" + "\n".join(causes))
     checks = [c for c in found.checks if c.gain >= LEAST_GAIN][:MOST_CHECKS]
@@ -202,15 +200,15 @@ def diagnosis_text(found: Diagnosis) -> str:
         parts.append("What would tell them apart, most telling first\n" + "\n".join(lines))
     if any(cause.stop for cause in found.causes[:2]):
         parts.append(
-            _paragraph("Leave the door shut, and say so, until that is ruled out or cured.")
+            paragraph("Leave the door shut, and say so, until that is ruled out or cured.")
         )
-    parts.extend((_paragraph(CAUTION), _paragraph(JUDGEMENT)))
+    parts.extend((paragraph(CAUTION), paragraph(JUDGEMENT)))
     return "\n\n".join(parts)
 
 
 def _cause(cause: Cause) -> str:
     parts = f" Parts: {', '.join(cause.parts)}." if cause.parts else ""
-    return _item(f"  {percent(cause.chance):>9}  ", f"{cause.title}. {cause.cure}{parts}")
+    return item(f"  {percent(cause.chance):>9}  ", f"{cause.title}. {cause.cure}{parts}")
 
 
 def _check(check: Check, found: Diagnosis) -> str:
@@ -219,4 +217,4 @@ def _check(check: Check, found: Diagnosis) -> str:
         f"{outcome} ({percent(chance)}): {titles[cause][:1].lower()}{titles[cause][1:]}"
         for outcome, chance, cause in check.then
     )
-    return _item("  - ", f"{check.do} ({check.minutes:g} min). {then}.")
+    return item("  - ", f"{check.do} ({check.minutes:g} min). {then}.")

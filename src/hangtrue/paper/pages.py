@@ -16,6 +16,7 @@ from typing import Any
 
 import hangtrue
 from hangtrue.check.rules import RETIRED, RULES
+from hangtrue.hang import asbuilt_document, diagnosis_document
 from hangtrue.job import blank
 from hangtrue.paper import plan_json
 from hangtrue.source import CITED, source
@@ -24,13 +25,13 @@ from hangtrue.tables import table
 PROFILE_HEAD = """\
 # The shop profile
 
-Made from the program. `profile: our-shop.toml` in a job names a TOML file that lies beside it. It says what differs from a
-shipped profile, `inch-shop` or `metric-shop`; the rest stays as it is. Every length carries its unit. What is wrong in it is
-listed all at once, with the line.
+Made from the program. `profile: our-shop.toml` in a job names a TOML file that lies beside it. It
+says what differs from a shipped profile, `inch-shop` or `metric-shop`; the rest stays as it is.
+Every length carries its unit. What is wrong in it is listed all at once, with the line.
 
 Under `substrates`, `shelf` and `habits` it says what lies over the tables of the same names in
-`src/hangtrue/data/hang`. A list stands for the whole list. Ways of fixing go before the shipped ones, so the shop's own wins
-for what it says that it holds. Offcuts are used before new stock.
+`src/hangtrue/data/hang`. A list stands for the whole list. Ways of fixing go before the shipped
+ones, so the shop's own wins for what it says that it holds. Offcuts are used before new stock.
 
 ```toml
 id = "our-shop"
@@ -141,12 +142,36 @@ def _with_fields(part: Schema) -> Schema:
 
 def job_schema() -> str:
     """Write the JSON Schema of the job document."""
-    return json.dumps(blank.job_schema(), indent=2, ensure_ascii=False, sort_keys=True)
+    return _as_json(blank.job_schema())
 
 
 def plan_schema() -> str:
     """Write the JSON Schema of the plan."""
-    return json.dumps(plan_json.plan_schema(), indent=2, ensure_ascii=False, sort_keys=True)
+    return _as_json(plan_json.plan_schema())
+
+
+def boxed_set_schema() -> str:
+    """Write the JSON Schema of the document of a boxed set."""
+    return _as_json(blank.boxed_set_schema())
+
+
+def profile_schema() -> str:
+    """Write the JSON Schema of a shop profile."""
+    return _as_json(blank.profile_schema())
+
+
+def asbuilt_schema() -> str:
+    """Write the JSON Schema of what is read on the day."""
+    return _as_json(asbuilt_document.asbuilt_schema())
+
+
+def visit_schema() -> str:
+    """Write the JSON Schema of what is noted on a return visit."""
+    return _as_json(diagnosis_document.visit_schema())
+
+
+def _as_json(schema: Schema) -> str:
+    return json.dumps(schema, indent=2, ensure_ascii=False, sort_keys=True)
 
 
 def cli_page() -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
@@ -17,11 +16,11 @@ from hangtrue.measure.opening import Agreement, Opening, Residual
 from hangtrue.odds.odds import Odds
 from hangtrue.odds.wording import said_chance
 from hangtrue.paper import tables
+from hangtrue.paper.columns import item, paragraph, table
 from hangtrue.paper.joint_words import bar_kind
 from hangtrue.paper.lengths import Units, tidy, units_of
 from hangtrue.plan import Plan
 
-WIDTH = 96
 LIMITS_OF_USE = (
     "An aid, not an authority: local code, the hardware maker's instructions and a licensed "
     "professional decide. Tempered glass cannot be altered once it is made."
@@ -32,7 +31,7 @@ PROVISIONAL = "Planned without the lines above, and not written: put them right 
 def problems(found: Iterable[Problem]) -> str:
     """List what is wrong in the document, a paragraph each; empty where nothing is."""
     marks = {"wrong": "wrong", "sure?": "sure?"}
-    return "".join(_item(f"{marks[p.level]}  ", str(p)) + "\n" for p in found)
+    return "".join(item(f"{marks[p.level]}  ", str(p)) + "\n" for p in found)
 
 
 def summary(plan: Plan) -> str:
@@ -46,7 +45,7 @@ def summary(plan: Plan) -> str:
         *_findings(plan.best.findings),
         *_others(plan.others),
         _agreement(plan.opening.agreement),
-        _paragraph(LIMITS_OF_USE),
+        paragraph(LIMITS_OF_USE),
     ]
     return "\n\n".join(parts)
 
@@ -62,9 +61,9 @@ def readings(brief: Brief, opening: Opening) -> str:
     parts = [_head(brief), _agreement(opening.agreement), _residuals(opening.residuals, units)]
     unchecked = [r.reading for r in opening.residuals if r.redundancy < UNCHECKED]
     if unchecked:
-        parts.append(_paragraph(f"Hardly checked by any other reading: {', '.join(unchecked)}."))
+        parts.append(paragraph(f"Hardly checked by any other reading: {', '.join(unchecked)}."))
     if opening.advice:
-        steps = (_item("  - ", advice.words) for advice in opening.advice[:3])
+        steps = (item("  - ", advice.words) for advice in opening.advice[:3])
         parts.append("To know the opening better\n" + "\n".join(steps))
     return "\n\n".join(parts)
 
@@ -88,11 +87,11 @@ def work(plan: Plan, files: Sequence[Path], folder: Path, *, dated: bool) -> str
     parts = [_head(plan.brief), f"Work packet: {sheets} ({len(files)} files in {folder})"]
     if plan.verdict.stops:
         parts.append(
-            _paragraph(f"{plan.verdict.sentence} Only the sheets from before measuring are there.")
+            paragraph(f"{plan.verdict.sentence} Only the sheets from before measuring are there.")
         )
     elif not dated:
         parts.append("No calendar: no day is named for the work (--on 2026-06-01).")
-    parts.append(_paragraph(LIMITS_OF_USE))
+    parts.append(paragraph(LIMITS_OF_USE))
     return "\n\n".join(parts)
 
 
@@ -106,7 +105,7 @@ def _glass(best: Judged, units: Units) -> Iterator[str]:
     """Panes and margin of an enclosure; why not, of one that does not fit."""
     made = best.alternative.made
     if not isinstance(made, Enclosure):
-        yield _paragraph(made.why)
+        yield paragraph(made.why)
         return
     rows = [
         (
@@ -120,7 +119,7 @@ def _glass(best: Judged, units: Units) -> Iterator[str]:
         for lite in made.lites
     ]
     head = ("pane", "bottom", "top", "left", "right", "mass")
-    yield f"{_choice(made)}\n{_table(head, rows)}\nsizes in {_unit_names(units)}, seen from outside"
+    yield f"{_choice(made)}\n{table(head, rows)}\nsizes in {_unit_names(units)}, seen from outside"
     yield from _shape(made, units)
     yield f"Least room: {units.small(made.margin.mm)} at {made.margin.joint}."
 
@@ -137,7 +136,7 @@ def _shape(made: Enclosure, units: Units) -> Iterator[str]:
         ),
     ]
     if lines:
-        yield "\n".join(_item("  - ", line) for line in lines)
+        yield "\n".join(item("  - ", line) for line in lines)
 
 
 def _corner(joint: Joint) -> str:
@@ -176,7 +175,7 @@ def _remake(odds: Odds | None) -> Iterator[str]:
     worst = max(odds.joints, key=lambda joint: joint.fails)
     chance = said_chance(odds.remake.value)
     said = f"Chance that glass cut to this must be made again: {chance}"
-    yield _paragraph(f"{said}, most likely for {worst.joint}.")
+    yield paragraph(f"{said}, most likely for {worst.joint}.")
 
 
 def _findings(findings: Sequence[Finding]) -> Iterator[str]:
@@ -184,7 +183,7 @@ def _findings(findings: Sequence[Finding]) -> Iterator[str]:
     for level in (Level.FAIL, Level.WARN, Level.NOT_CHECKED, Level.NOTE):
         of_level = [f for f in findings if f.level is level]
         if of_level:
-            lines = (_item("  - ", _finding(f)) for f in of_level)
+            lines = (item("  - ", _finding(f)) for f in of_level)
             yield f"{level.words.capitalize()}\n" + "\n".join(lines)
     passed = sum(f.level is Level.PASS for f in findings)
     if passed:
@@ -199,7 +198,7 @@ def _finding(finding: Finding) -> str:
 def _others(others: Sequence[Judged]) -> Iterator[str]:
     if others:
         lines = (
-            _item("  - ", f"{other.alternative.choice}: {other.verdict.sentence}")
+            item("  - ", f"{other.alternative.choice}: {other.verdict.sentence}")
             for other in others[:4]
         )
         yield "Other ways\n" + "\n".join(lines)
@@ -209,7 +208,7 @@ def _agreement(agreement: Agreement) -> str:
     """Say whether the readings agree, what stands out, and what would decide."""
     if not agreement.alarm:
         chance = percent(agreement.probability)
-        return _paragraph(
+        return paragraph(
             f"The readings agree (honest scatter alone would be worse in {chance} of cases)."
         )
     said = "The readings disagree."
@@ -220,7 +219,7 @@ def _agreement(agreement: Agreement) -> str:
         said += f" Which one cannot be told from these: {ids}."
     if agreement.decider:
         said += f" What would decide: {agreement.decider.words}"
-    return _paragraph(said)
+    return paragraph(said)
 
 
 def _residuals(residuals: Sequence[Residual], units: Units) -> str:
@@ -236,27 +235,4 @@ def _residuals(residuals: Sequence[Residual], units: Units) -> str:
         for r in residuals
     ]
     head = ("reading", "as read", f"off, {units.first}", "in sd", "checked", "a slip is found from")
-    return _table(head, rows)
-
-
-def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """Align columns: the first to the left, the others to the right."""
-    everything = [tuple(head), *map(tuple, rows)]
-    widths = [max(len(row[i]) for row in everything) for i in range(len(head))]
-
-    def line(row: Sequence[str]) -> str:
-        cells = [
-            row[0].ljust(widths[0]),
-            *(c.rjust(w) for c, w in zip(row[1:], widths[1:], strict=True)),
-        ]
-        return "  ".join(cells).rstrip()
-
-    return "\n".join(map(line, everything))
-
-
-def _paragraph(text: str) -> str:
-    return textwrap.fill(text, WIDTH)
-
-
-def _item(mark: str, text: str) -> str:
-    return textwrap.fill(text, WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark))
+    return table(head, rows)

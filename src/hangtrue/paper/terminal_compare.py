@@ -15,10 +15,10 @@ from hangtrue.odds.next_reading import Advice
 from hangtrue.odds.odds import Odds
 from hangtrue.odds.sizes import Curve
 from hangtrue.odds.wording import said_chance
+from hangtrue.paper.columns import item, paragraph, table
 from hangtrue.paper.drawings.elevation import elevations
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.svg import write_svg
-from hangtrue.paper.terminal import _item, _paragraph, _table
 
 MOST_LOST = 12
 """Reasons that are listed; what lost for the same reason is counted."""
@@ -71,7 +71,7 @@ def _bounded(found: Comparison) -> str:
         )
     if not found.priced:
         whole += " The shop's profile states no prices, so cost counts by glass area."
-    return _paragraph(whole)
+    return paragraph(whole)
 
 
 def _option(k: int, option: Option, units: Units) -> str:
@@ -85,7 +85,7 @@ def _option(k: int, option: Option, units: Units) -> str:
         facts.append(f"{option.cost:,.0f} {money}".rstrip())
     if isinstance(made, Enclosure):
         facts.append(f"least room {units.small(made.margin.mm)} at {made.margin.joint}")
-    return "\n".join([*lines, _item("   ", "; ".join(facts) + ".")])
+    return "\n".join([*lines, item("   ", "; ".join(facts) + ".")])
 
 
 def _none(found: Comparison) -> Iterator[str]:
@@ -102,10 +102,10 @@ def _lost(lost: tuple[Lost, ...]) -> Iterator[str]:
     lines = []
     for kind, count in list(counts.items())[:MOST_LOST]:
         more = f" (and {count - 1} more)" if count > 1 else ""
-        lines.append(_item("  - ", f"{first[kind].title}{more}: {first[kind].why}"))
+        lines.append(item("  - ", f"{first[kind].title}{more}: {first[kind].why}"))
     left = sum(list(counts.values())[MOST_LOST:])
     if left:
-        lines.append(_item("  - ", f"{left} more, each worse than these."))
+        lines.append(item("  - ", f"{left} more, each worse than these."))
     yield "Why the others lost\n" + "\n".join(lines)
 
 
@@ -125,11 +125,11 @@ def _curves(curves: tuple[Curve, ...], units: Units) -> Iterator[str]:
         bar = "#" * round(BAR * risk / most) if most else ""
         mark = "chosen" if width == shown.chosen else "best" if width == shown.best else ""
         rows.append((units.figure(width), said_chance(risk), mark.ljust(6), bar.ljust(BAR)))
-    yield f"Chance of a remake over the width: {shown.pane}\n" + _table(
+    yield f"Chance of a remake over the width: {shown.pane}\n" + table(
         ("width", "remake", "", ""), rows
     )
     if shown.best != shown.chosen:
-        yield _paragraph(
+        yield paragraph(
             f"{shown.pane}: {units.size(shown.best)} has better odds than the size chosen, "
             f"{units.size(shown.chosen)}."
         )
@@ -151,26 +151,26 @@ def _odds(odds: Odds, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
         f"(± {error} % from drawing, {odds.draws:,} draws from seed {odds.seed}"
         f"{', weighted' if odds.weighted else ''})."
     )
-    yield _paragraph(words)
-    yield _table(("joint", "fails", "worst gap expected", "seen, 5 % to 95 %"), rows)
+    yield paragraph(words)
+    yield table(("joint", "fails", "worst gap expected", "seen, 5 % to 95 %"), rows)
     if cures:
-        lines = (_item("  - ", f"{c.words}: {said_chance(c.remake.value)}") for c in cures)
+        lines = (item("  - ", f"{c.words}: {said_chance(c.remake.value)}") for c in cures)
         yield "After what is still allowed on site\n" + "\n".join(lines)
 
 
 def _advice(advice: Advice) -> Iterator[str]:
-    drivers = [_item("  - ", f"{d.share:.0%} {d.origin}: {d.name}") for d in advice.drivers[:5]]
+    drivers = [item("  - ", f"{d.share:.0%} {d.origin}: {d.name}") for d in advice.drivers[:5]]
     if drivers:
         yield "What drives it\n" + "\n".join(drivers)
-    yield _paragraph(advice.sentence)
+    yield paragraph(advice.sentence)
     others = [
-        _item("  - ", f"{w.words} ({w.minutes:g} minutes): {said_chance(w.remains)}")
+        item("  - ", f"{w.words} ({w.minutes:g} minutes): {said_chance(w.remains)}")
         for w in advice.readings[1:]
     ]
     if others:
         yield "Or\n" + "\n".join(others)
     if advice.prices:
-        yield _paragraph(advice.prices)
+        yield paragraph(advice.prices)
 
 
 # ------------------------------------------------------------------------------ a hand of one's own
@@ -182,12 +182,12 @@ def learned_text(found: Learned) -> str:
     parts = []
     if rows:
         head = ("who", "at", "jobs", "numbers", "bias, mm", "scatter, mm", "default")
-        parts.append(_table(head, rows))
-    parts += [_paragraph(_between(hand)) for hand in found.hands if hand.from_jobs]
-    parts += [_paragraph(note) for note in found.notes]
+        parts.append(table(head, rows))
+    parts += [paragraph(_between(hand)) for hand in found.hands if hand.from_jobs]
+    parts += [paragraph(note) for note in found.notes]
     after, now = found.setting_sd
     parts.append(
-        _paragraph(
+        paragraph(
             f"setting_sd: {now:.2f} mm as the profile says; {after:.2f} mm as learned. Nothing was "
             "changed; --profile writes a profile that takes it over."
         )
