@@ -9,7 +9,7 @@ from itertools import count
 import numpy as np
 
 from hangtrue.hang.layers import Drilled, drilled
-from hangtrue.hang.mounting import Fitted, everything
+from hangtrue.hang.mounting import GUESSED, Fitted, everything
 from hangtrue.hang.records import DrillHole, DrillPlan, Moved
 from hangtrue.hang.shop import FixingRule
 from hangtrue.hang.snags import Snag
@@ -231,6 +231,8 @@ def _holes(site: Site, mount: Mount, place: float) -> Iterator[DrillHole]:
 def _flags(site: Site, at: float, across: float) -> Iterator[str]:
     """What to look at at one hole."""
     wall, made = site.ground.wall, site.made
+    if site.fitted.guessed:
+        yield GUESSED
     if made.seals:
         yield "goes through the waterproofing: fill the hole with sealant before the screw"
     elif site.fitted.on == "riser":

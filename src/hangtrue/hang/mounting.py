@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from hangtrue.fit.enclosure import Bar, Joint
 from hangtrue.hang.tile_grid import Mount
 from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, evenly, level_ends
-from hangtrue.job.hardware import Channel, Clamp, CutOut, Hinge, Item
+from hangtrue.job.hardware import Channel, Clamp, CutOut, HeadBar, Hinge, Item
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +28,8 @@ class Fitted:
         The pane's cut-outs move with a mount.
     reach
         How far its cut-outs lie from its centre at most, mm.
+    guessed
+        No maker says where its screws are: the shop's usual share stands in.
 
     """
 
@@ -41,6 +43,7 @@ class Fitted:
     apart_most: float
     in_glass: bool
     reach: float = 0.0
+    guessed: bool = False
 
     @property
     def name(self) -> str:
@@ -95,18 +98,29 @@ def _hinges(work: Work, joint: Joint, hinge: Hinge) -> Fitted:
         mounts,
         apart_least=work.shop.mm["spacing.hinge_apart_least"],
         in_glass=True,
+        guessed=is_guessed(hinge),
     )
 
 
 def plate_screws(hinge: Hinge, column_share: float) -> tuple[tuple[float, float], ...]:
-    """Screws of a plate from its centre: two rows, the odd screw in the lower one.
+    """Screws of a plate: up from its middle, and from the glass line into the shower; mm.
 
-    The drawing of the hinge that is bought decides; a shop's data give rows and their number.
+    Two rows, the odd screw in the lower one. Columns as the maker says, else the share of the
+    plate.
     """
     upper, half = hinge.screws // 2, float(hinge.screw_rows) / 2
     wide = float(hinge.plate_width) * column_share
+    if hinge.screw_columns is not None:
+        wide = float(hinge.screw_columns)
     rows = ((hinge.screws - upper, -half), (upper, half))
-    return tuple((up, across) for count, up in rows for across in _spread(count, wide))
+    off = float(hinge.plate_offset or 0.0)
+    return tuple((up, off + across) for count, up in rows for across in _spread(count, wide))
+
+
+def is_guessed(item: Hinge | Clamp) -> bool:
+    """Whether more than one screw stands beside the other and no maker says how far apart."""
+    in_a_row = item.screws > (2 if isinstance(item, Hinge) else 1)
+    return in_a_row and item.screw_columns is None
 
 
 def _spread(count: int, wide: float) -> tuple[float, ...]:
@@ -120,13 +134,17 @@ def _clamps(work: Work, joint: Joint, clamp: Clamp) -> Fitted:
     pane = work.pane(joint)
     free = 0.0 if work.brief.boxed_set else work.shop.mm["spacing.clamp_free"]
     places = [g.at for g in joint.gaps if g.at_fitting]
-    wide = float(clamp.plate_height) / 2
-    pattern = tuple((0.0, across) for across in _spread(clamp.screws, wide))
+    wide, off = float(clamp.plate_height) / 2, float(clamp.plate_offset or 0.0)
+    if clamp.screw_columns is not None:
+        wide = float(clamp.screw_columns)
+    pattern = tuple((0.0, off + across) for across in _spread(clamp.screws, wide))
     mounts = [
         _mount(f"clamp {i + 1} of {pane.id}", z, z - free, z + free, pattern)
         for i, z in enumerate(places)
     ]
-    return _fitted("clamp", joint, work, mounts, apart_least=free, in_glass=True)
+    return _fitted(
+        "clamp", joint, work, mounts, apart_least=free, in_glass=True, guessed=is_guessed(clamp)
+    )
 
 
 def _channel(work: Work, joint: Joint) -> Fitted:
@@ -166,10 +184,14 @@ def _channel(work: Work, joint: Joint) -> Fitted:
 
 def _bar(work: Work, bar: Bar) -> Iterator[Fitted]:
     """Flanges of a bar where it meets a wall or the ceiling; a header may meet two walls."""
-    shop = work.shop
-    half = shop.mm["plate.bar_flange_rows"] / 2
-    count = int(shop.shares["plate.bar_flange_screws"])
-    pattern = tuple((2 * half * (k / max(count - 1, 1) - 0.5), 0.0) for k in range(count))
+    shop, item = work.shop, work.brief.items.get(bar.hardware)
+    count, rows = (
+        (item.flange_screws, item.flange_rows) if isinstance(item, HeadBar) else (None,) * 2
+    )
+    guessed = count is None or (count > 1 and rows is None)
+    tall = shop.mm["plate.bar_flange_rows"] if rows is None else float(rows)
+    count = count or int(shop.shares["plate.bar_flange_screws"])
+    pattern = tuple((up, 0.0) for up in _spread(count, tall))
     for end, surface in zip(bar.ends, _bar_ends(work, bar), strict=True):
         if surface is None:
             continue
@@ -185,6 +207,7 @@ def _bar(work: Work, bar: Bar) -> Iterator[Fitted]:
             apart_least=0.0,
             apart_most=float("inf"),
             in_glass=False,
+            guessed=guessed,
         )
 
 
@@ -213,6 +236,7 @@ def _fitted(
     apart_least: float,
     apart_most: float = float("inf"),
     in_glass: bool = False,
+    guessed: bool = False,
 ) -> Fitted:
     """Say on what surface a joint's mounts sit."""
     surface = work.surface(joint)
@@ -232,6 +256,7 @@ def _fitted(
         apart_least=apart_least,
         apart_most=apart_most,
         in_glass=in_glass,
+        guessed=guessed,
         reach=max((abs(float(c.along)) for c in _cut_outs(work.item(joint))), default=0.0) + NEAR,
     )
 
@@ -253,6 +278,8 @@ def riser_x(work: Work, joint: Joint) -> float:
     return work.opening.estimate(shape.left if joint.between[1] == step else shape.right).value
 
 
+GUESSED = "screw places are the usual share, not the maker's: check against the plate"
+"""Said of every hole and template whose place no maker's drawing gives."""
 NEAR = 1.0
 """mm; a cut-out nearer than this to where it should be is that one."""
 

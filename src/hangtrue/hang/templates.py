@@ -6,13 +6,16 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from hangtrue.fit.enclosure import Joint, Lite, Notch
+from hangtrue.check.wording import sentence
+from hangtrue.fit.enclosure import Lite, Notch
 from hangtrue.geometry import Outline, Point
-from hangtrue.hang.mounting import plate_screws
+from hangtrue.hang.mounting import GUESSED, is_guessed, plate_screws
 from hangtrue.hang.records import DrillHole, DrillPlan
 from hangtrue.hang.template_records import Drill, GuideLine, Ring, Template, TemplatePage
 from hangtrue.hang.work import Work, foot_ends, is_upright
 from hangtrue.job.hardware import Channel, Handle, Hinge
+from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 PAPER = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 """Width and height of a sheet, mm (ANSI/ASME Y14.1 size A, ISO 216)."""
@@ -40,30 +43,38 @@ def templates(work: Work, drilling: DrillPlan) -> tuple[Template, ...]:
 
 
 def _hinge_plates(work: Work) -> Iterator[Template]:
-    """One template for each hinge of a wall: every plate of it is alike."""
-    done: set[str] = set()
+    """One template for each hinge of a wall; a plate beside the glass has one for each wall."""
+    done: set[tuple[str, Side | None]] = set()
     for joint in work.joints(Hinge):
-        hinge = work.item(joint)
-        if isinstance(hinge, Hinge) and work.side(joint) and hinge.id not in done:
-            done.add(hinge.id)
-            yield _plate(work, joint, hinge)
+        hinge, side = work.item(joint), work.side(joint)
+        if not isinstance(hinge, Hinge) or side is None:
+            continue
+        key = hinge.id, side if hinge.plate_offset else None
+        if key not in done:
+            done.add(key)
+            yield _plate(work, hinge, side)
 
 
-def _plate(work: Work, joint: Joint, hinge: Hinge) -> Template:
-    """A back plate: its outline, its screws, the glass line and the level line of its middle."""
+def _plate(work: Work, hinge: Hinge, side: Side) -> Template:
+    """A back plate: its outline, its screws, the glass line and the level line of its middle.
+
+    Facing the left wall the shower is to the right, facing the right wall to the left.
+    """
     wide, tall = float(hinge.plate_width), float(hinge.plate_height)
-    rule = work.shop.fixing("hinge", "wall", work.wall(work.side(joint) or "left").behind)
+    rule = work.shop.fixing("hinge", "wall", work.wall(side).behind)
     diameter = rule.clearance if rule else 0.0
-    size = _sheet(wide, tall)
+    into = 1.0 if side == "left" else -1.0
+    off = into * float(hinge.plate_offset or 0.0)
+    size = _sheet(wide + 2 * abs(off), tall)
     x, y = size[0] / 2, _FOOT + tall / 2
     screws = plate_screws(hinge, work.shop.shares["plate.column_share"])
     return Template(
-        id=f"hinge plate {hinge.id}",
-        title=f"{hinge.title}: back plate",
+        id=f"hinge plate {hinge.id}" + (f", {side} wall" if off else ""),
+        title=f"{hinge.title}: back plate" + (f", {side} wall" if off else ""),
         size=size,
-        rings=(_box(x - wide / 2, y - tall / 2, wide, tall),),
+        rings=(_box(x + off - wide / 2, y - tall / 2, wide, tall),),
         drills=tuple(
-            Drill(centre=(x + across, y + up), diameter=diameter, words="screw")
+            Drill(centre=(x + into * across, y + up), diameter=diameter, words="screw")
             for up, across in screws
         ),
         lines=(
@@ -74,8 +85,23 @@ def _plate(work: Work, joint: Joint, hinge: Hinge) -> Template:
             ),
         ),
         faces=TO_WALL,
-        notes=("Columns of screws as the shop's data say; hold the plate on it before drilling.",),
+        notes=tuple(_plate_notes(work, hinge, side)),
     )
+
+
+def _plate_notes(work: Work, hinge: Hinge, side: Side) -> Iterator[str]:
+    """Where the places of the screws come from, and which way the plate stands."""
+    if is_guessed(hinge):
+        yield sentence(GUESSED) + "."
+    else:
+        yield "Hold the plate on it before drilling."
+    if hinge.plate_offset:
+        yield phrase(
+            "The middle of the plate stands {length} off the glass line, toward the shower, which "
+            "is on the {side} as you face the wall.",
+            length=work.say(float(hinge.plate_offset)),
+            side="right" if side == "left" else "left",
+        )
 
 
 def _channels(work: Work, drilling: DrillPlan) -> Iterator[Template]:

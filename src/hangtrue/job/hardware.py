@@ -136,6 +136,12 @@ class Hinge(_Item):
         description="Distance of left and right screw columns; half the plate if not written",
         examples=["1 in"],
     )
+    plate_offset: Length | None = Field(
+        None,
+        description="Middle of its plate from the glass line, + into the shower; on it if not "
+        "written",
+        examples=["5/16 in"],
+    )
     screw: HingeScrew = Field(
         HingeScrew(), description="Screw through its plate", examples=[{"size": "12"}]
     )
@@ -192,6 +198,17 @@ class Clamp(_Item):
     )
     count: int = Field(2, ge=1, description="How many hold one edge", examples=[2])
     screws: int = Field(1, ge=0, description="Screws per clamp", examples=[1])
+    screw_columns: Length | None = Field(
+        None,
+        description="Distance of its outer screws across the glass; half its height if not written",
+        examples=["1 in"],
+    )
+    plate_offset: Length | None = Field(
+        None,
+        description="Middle of its screws from the glass line, + into the shower; on it if not "
+        "written",
+        examples=["1/4 in"],
+    )
 
 
 class Seal(_Item):
@@ -228,6 +245,19 @@ class HeadBar(_Item):
 
     kind: Literal["head bar"] = Field(description="What sort of fitting", examples=["head bar"])
     reach_most: Length = Field(description="Greatest free length it can hold", examples=["48 in"])
+    flange_screws: int | None = Field(
+        None,
+        ge=1,
+        le=8,
+        description="Screws of a flange at a wall; as the shop's habit if not written",
+        examples=[2],
+    )
+    flange_rows: Length | None = Field(
+        None,
+        description="Distance of the outer screws of a flange, upright; as the shop's habit if not "
+        "written",
+        examples=["1-1/4 in"],
+    )
 
 
 Item = Annotated[Hinge | Channel | Clamp | Seal | Joint | Handle | HeadBar, Discriminator("kind")]

@@ -215,7 +215,7 @@ class Shelf(Model):
 class Plate(Model):
     """What stands in for a maker's drawing that says nothing of its screws."""
 
-    column_share: Share | None = _says("Screw columns apart, over the plate's width", 0.55)
+    column_share: Share | None = _says("Screw columns apart, over the plate's width", 0.5)
     bar_flange_screws: Annotated[int, Field(ge=1, le=8)] | None = _says("Screws of a flange", 2)
     bar_flange_rows: Size | None = _says("Distance of a flange's screws", "1 in")
 
@@ -277,7 +277,7 @@ class Consumables(Model):
 class Habits(Model):
     """How this shop spaces, keeps clear, packs and seals."""
 
-    plate: Plate | None = _says("Screw patterns no maker wrote", {"column_share": 0.5})
+    plate: Plate | None = _says("Screw patterns no maker wrote", {"column_share": 0.6})
     spacing: Spacing | None = _says("Spacing of fittings", {"clamp_free": "1 in"})
     clearances: Clearances | None = _says("What holes keep from", {"from_tile_edge": "1/2 in"})
     pieces: Pieces | None = _says("Pieces and strips", {"screw_cover": "2 in"})

@@ -1,0 +1,109 @@
+"""Screws are where the maker says; where nobody says, the shop's share stands in and it is said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Bar, Chain
+from hangtrue.hang.drilling import drilling
+from hangtrue.hang.mounting import GUESSED, plate_screws
+from hangtrue.hang.templates import templates
+from hangtrue.hang.work import Work
+from hangtrue.job.hardware import Hinge, Item
+from hangtrue.units import length
+from tests.unit import hang_jobs as jobs
+
+
+BAR = Bar(
+    id="bar 1",
+    kind="support",
+    hardware="support-bar",
+    run=1,
+    holds="fixed 1",
+    to="left wall",
+    ends=((900.0, 0.0, 1900.0), (0.0, 0.0, 1900.0)),
+    length=Estimate(900.0),
+    chain=Chain(size="length", at_height=1900.0, opening=900.0, deductions=(), glass=900.0),
+)
+
+
+def with_item(item_id: str, **said: Any) -> Work:
+    """Return the Gull room with more said of one fitting."""
+    work = jobs.work()
+    item: Item = work.brief.items[item_id].model_copy(update=said)
+    return replace(work, brief=replace(work.brief, items={**work.brief.items, item_id: item}))
+
+
+def hinge_holes(work: Work) -> list[Any]:
+    return [h for h in drilling(work)[0].holes if h.part.startswith("hinge 1")]
+
+
+def test_the_shops_share_stands_in_and_every_hole_and_template_says_so() -> None:
+    """Common practice, no source: columns half the plate apart, to be held against the plate."""
+    work = jobs.work()
+    found = hinge_holes(work)
+    assert sorted({h.off for h in found}) == pytest.approx([-12.7, 12.7])
+    assert all(GUESSED in h.flags for h in found)
+    plan, _ = drilling(work)
+    (plate,) = (t for t in templates(work, plan) if t.id == "hinge plate plain-wall-hinge")
+    assert any("not the maker's" in note for note in plate.notes)
+
+
+def test_the_makers_columns_are_taken_as_written() -> None:
+    work = with_item("plain-wall-hinge", screw_columns=length("1-1/4 in"))
+    found = hinge_holes(work)
+    assert sorted({h.off for h in found}) == pytest.approx([-15.875, 15.875])
+    assert not any(GUESSED in h.flags for h in found)
+    plan, _ = drilling(work)
+    (plate,) = (t for t in templates(work, plan) if t.id == "hinge plate plain-wall-hinge")
+    assert not any("not the maker's" in note for note in plate.notes)
+
+
+def test_a_plate_beside_the_glass_is_drilled_beside_it() -> None:
+    """Facing the left wall from the opening, the shower is to the right."""
+    offset = length("1/2 in")
+    work = with_item("plain-wall-hinge", screw_columns=length("1 in"), plate_offset=offset)
+    assert sorted({h.off for h in hinge_holes(work)}) == pytest.approx([0.0, 25.4])
+    plan, _ = drilling(work)
+    (plate,) = (t for t in templates(work, plan) if t.id.startswith("hinge plate"))
+    line = plate.line("plumb").start[0]
+    assert sorted({d.centre[0] - line for d in plate.drills}) == pytest.approx([0.0, 25.4])
+    box = [x for x, _ in plate.rings[0].points]
+    assert (min(box) + max(box)) / 2 - line == pytest.approx(12.7)
+    assert plate.id.endswith("left wall")
+    assert any("toward the shower, which is on the right" in note for note in plate.notes)
+
+
+def test_the_hinge_with_its_plate_to_one_side_is_shipped_so() -> None:
+    hinge = jobs.work().brief.items["offset-wall-hinge"]
+    assert isinstance(hinge, Hinge)
+    assert hinge.plate_offset
+    middle = sum(across for _, across in plate_screws(hinge, 0.5)) / hinge.screws
+    assert middle == pytest.approx(hinge.plate_offset)
+
+
+def test_a_flange_has_the_screws_of_its_maker() -> None:
+    work = with_item("support-bar", flange_screws=3, flange_rows=length("40 mm"))
+    plan, _ = drilling(replace(work, enclosure=replace(work.enclosure, bars=(BAR,))))
+    flange = [h for h in plan.holes if h.part == "flange of bar 1"]
+    assert [h.above_datum for h in flange] == pytest.approx([1880.0, 1900.0, 1920.0])
+    assert not any(GUESSED in h.flags for h in flange)
+    work = jobs.work()
+    plan, _ = drilling(replace(work, enclosure=replace(work.enclosure, bars=(BAR,))))
+    assert all(GUESSED in h.flags for h in plan.holes if h.part == "flange of bar 1")
+
+
+def test_a_clamp_has_the_screws_of_its_maker() -> None:
+    said = {"screws": 2, "screw_columns": length("20 mm"), "plate_offset": length("5 mm")}
+    work = with_item("clamp-wall-square", **said)
+    joint = next(j for j in work.enclosure.joints if j.id == "fixed 1 to right wall")
+    gaps = tuple(replace(g, at_fitting=k in {3, 10}) for k, g in enumerate(joint.gaps))
+    clamped = replace(joint, kind="clamp", hardware="clamp-wall-square", gaps=gaps)
+    joints = tuple(clamped if j.id == joint.id else j for j in work.enclosure.joints)
+    plan, _ = drilling(replace(work, enclosure=replace(work.enclosure, joints=joints)))
+    assert {round(h.off, 6) for h in plan.on("right wall")} == {-5.0, 15.0}
+    assert not any(GUESSED in h.flags for h in plan.on("right wall"))
