@@ -1,4 +1,4 @@
-"""Plan every job of the lodge and say where its packet lies: `make demo`.
+"""Plan every job of the lodge, write what is worked from, and say where it lies: `make demo`.
 
 A job that must not be hung is an answer, not a failure: the command then ends with 1. Any other end
 but 0 and 1 fails the demo, under the command's own words.
@@ -11,6 +11,8 @@ from pathlib import Path
 JOBS = Path("examples/lodge")
 OUT = Path("out")
 ANSWERED = (0, 1)
+FIRST = "2026-06-01"
+"""First day of the work, in every room."""
 
 
 def main() -> int:
@@ -23,7 +25,8 @@ def main() -> int:
     for job in failed:
         print(f"no answer for {job}", file=sys.stderr)
     if not failed:
-        print(f"{len(jobs)} jobs planned. Open the packet in each folder under {OUT}/.")
+        print(f"{len(jobs)} jobs planned. Open the packet in each folder under {OUT}/;")
+        print(f"what people work from is in {OUT}/work/.")
     return 2 if failed else 0
 
 
@@ -33,11 +36,13 @@ def is_job(path: Path) -> bool:
 
 
 def planned(job: Path) -> bool:
-    """Plan one job into its own folder, say the verdict, and tell whether it got an answer."""
+    """Plan one job, write its work packet, and tell whether both got an answer."""
     done = ended("plan", str(job), "--out", str(OUT / job.stem))
-    answered = done.returncode in ANSWERED
+    work = ended("work", str(job), "--out", str(OUT / "work" / job.stem), "--on", FIRST)
+    answered = all(ran.returncode in ANSWERED and ran.stdout for ran in (done, work))
     room, verdict = done.stdout.split("\n\n", 2)[:2] if answered else (str(job), "no answer")
-    print(f"{room}\n  {verdict}\n  {done.stderr.strip()}\n", flush=True)
+    said = done.stderr.strip() if answered else f"{done.stderr}\n{work.stderr}"
+    print(f"{room}\n  {verdict}\n  {said}\n", flush=True)
     return answered
 
 
