@@ -23,7 +23,7 @@ from hangtrue.odds.errors import Source
 from hangtrue.odds.model import Model, Place
 from hangtrue.odds.next_reading import once_read
 from hangtrue.odds.odds import odds_of
-from hangtrue.odds.value import normal_loss, value_of_reading
+from hangtrue.odds.value import equally_likely, saved_by_telling
 
 
 def gaps(
@@ -82,19 +82,31 @@ def test_four_rectangular_quantities_added_up() -> None:
     assert found.remake.value == pytest.approx(0.05, abs=4 * found.remake.sd + 5e-4)
 
 
+def saved(mean: float, sd: float, reading_sd: float) -> float:
+    """What one reading saves before choosing between a cost of the quantity and none.
+
+    Told by the reading is the mean of what is believed afterwards: normal, of this deviation.
+    """
+    told = sd * sd / math.hypot(sd, reading_sd) if sd else 0.0
+    costs = mean + told * equally_likely(100_000)
+    return saved_by_telling(np.vstack([costs, np.zeros(len(costs))]))
+
+
 @pytest.mark.parametrize(
     ("u", "loss"),
     [(0, 0.398942), (0.5, 0.197797), (1, 0.083315), (1.5, 0.029307), (2, 0.008491), (2.5, 0.002004),
      (3, 0.000382)],
 )  # fmt: skip
 def test_unit_normal_loss(u: float, loss: float) -> None:
-    assert normal_loss(u) == pytest.approx(loss, abs=5e-7)
+    """Known exactly, a standard normal quantity about -u is worth the tabled integral."""
+    assert saved(u, 1.0, 0.0) == pytest.approx(loss, abs=5e-6)
+    assert saved(-u, 1.0, 0.0) == pytest.approx(loss, abs=5e-6)
 
 
 def test_value_of_one_reading_and_of_knowing_all() -> None:
-    assert value_of_reading(0.4, 1.0, 0.8) == pytest.approx(0.1515224, abs=5e-8)
-    assert value_of_reading(0.4, 1.0, 0.0) == pytest.approx(0.2304388, abs=5e-8)
-    assert value_of_reading(0.4, 0.0, 0.8) == 0.0
+    assert saved(0.4, 1.0, 0.8) == pytest.approx(0.1515224, abs=2e-6)
+    assert saved(0.4, 1.0, 0.0) == pytest.approx(0.2304388, abs=2e-6)
+    assert saved(0.4, 0.0, 0.8) == 0.0
 
 
 def test_rank_one_update() -> None:

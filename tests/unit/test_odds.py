@@ -270,7 +270,7 @@ def test_without_prices_nothing_is_counted_in_money() -> None:
 
 
 def test_with_prices_the_expected_cost_is_the_risk_times_the_price() -> None:
-    brief, opening, made = room("wren")
+    brief, opening, made = room("plover")
     priced = replace(
         brief,
         profile=brief.profile.model_copy(update={"prices": Prices(remake=600.0, hour=60.0)}),
@@ -333,7 +333,7 @@ def test_a_reading_advised_once_taken_lowers_the_risk_as_said() -> None:
     assert advice.readings[0].remains < found.remake.value / 3
 
 
-@pytest.mark.parametrize("name", ["plover", "wren"])
+@pytest.mark.parametrize("name", ["plover", "heron"])
 def test_the_few_readings_that_are_tried_hold_the_best_of_all(
     name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,13 +12,14 @@ from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Matrix, Opening, Vector
 from hangtrue.measure.suspects import Others, without_each
+from hangtrue.odds.advice_words import advice_sentence, assumed
 from hangtrue.odds.candidates import Candidate, candidates
-from hangtrue.odds.drawing import each, noise, stretches
-from hangtrue.odds.drivers import Driver, Readings, by_origin, drivers, readings_of
+from hangtrue.odds.drawing import each, factor, noise, stretches
+from hangtrue.odds.drivers import Driver, Readings, drivers, readings_of
 from hangtrue.odds.margins import margin, system
 from hangtrue.odds.model import Model, model
 from hangtrue.odds.odds import Odds, odds_of, risk, where_rare
-from hangtrue.odds.wording import said_chance
+from hangtrue.odds.value import Reread, Whether, equally_likely, saved_by_telling, whether
 from hangtrue.source import cites
 from hangtrue.tables import table
 
@@ -35,21 +36,28 @@ class Worth:
     words
         What to do, to the person in the room.
     remains
-        Chance of a remake once it is read and the glass is sized anew.
+        Chance of a remake once it is read and the glass is sized anew; of a boxed set, that it is
+        taken all the same and does not go in.
+    saved
+        What that saves, in remakes; of a set, leaving it counted as well.
     minutes
         Time that it takes.
     separates
         How far apart the two likeliest suspects put it, in standard deviations; 0 without suspects.
     gain
         What it saves on average less what it costs, in the shop's money; None without prices.
+    leaves
+        Chance that it tells to leave a boxed set; 0 for glass that is cut.
 
     """
 
     words: str
     remains: float
+    saved: float
     minutes: float
     separates: float
     gain: float | None
+    leaves: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,8 +74,12 @@ class Advice:
         Best first; only those that are worth their minutes or tell suspects apart.
     sentence
         The advice in one sentence.
+    whether
+        Whether to read once more at all.
     prices
         What was missing to count in money; empty where it was counted.
+    assumed
+        What was taken for granted of the plant that matters here; empty where nothing was.
 
     """
 
@@ -75,42 +87,40 @@ class Advice:
     drivers: tuple[Driver, ...]
     readings: tuple[Worth, ...]
     sentence: str
+    whether: Whether
     prices: str
+    assumed: str
 
 
 def advise(brief: Brief, opening: Opening, made: Enclosure, found: Odds) -> Advice:
     """Rank every reading that could be taken next.
 
     A reading makes the opening better known and so lets the glass be sized closer: what remains is
-    the risk at the same planned gaps with less scatter, whatever the reading will say.
+    the risk at the same planned gaps with less scatter, whatever the reading will say. A boxed set
+    is not sized: there a reading only tells whether to take it.
     """
     of = model(brief, opening, made)
+    case = _Case(
+        brief=brief, of=of, found=found, apart=readings_of(brief, opening),
+        boxed=made.choice.cut == "boxed",
+    )  # fmt: skip
     shares = drivers(brief, opening, of, found)
-    apart = readings_of(brief, opening)
-    # Weighed against the same few draws, so that what is compared differs by the reading alone.
-    now = remaining(of, brief.job.seed)
-    scale = found.remake.value / now if now > 0.0 else 1.0
-    two = _suspects(opening, apart)
-    every = [
-        _worth(brief, c, _after(of, apart, c, brief.job.seed) * scale, found, _told(c, apart, two))
-        for c in (_promising(of, apart, found, two) if apart else ())
-        if apart
-    ]
-    least, separates = (float(table("odds")["next"][key]) for key in ("worth", "separates"))
-    useful = [
-        w for w in every
-        if found.remake.value - w.remains >= least or w.separates >= separates
-    ]  # fmt: skip
-    useful.sort(key=lambda w: (w.separates < separates, w.remains, w.minutes, w.words))
-    # Of one reading by several instruments, the best.
-    once = {_reading(w): w for w in reversed(useful)}
-    best = tuple(list(reversed(once.values()))[: int(table("odds")["next"]["most"])])
+    two = _suspects(opening, case.apart)
+    best = _best(case, two)
+    first = [Reread(words=w.words, minutes=w.minutes, saved=w.saved) for w in best if w.saved > 0.0]
     return Advice(
         remake=found.remake.value,
         drivers=shares,
         readings=best,
-        sentence=_sentence(brief, found.remake.value, best, shares),
+        sentence=advice_sentence(brief, made, found.remake.value, best, shares, case.cut_closer()),
+        whether=whether(
+            found.remake.value,
+            first[0] if first else None,
+            case.known_exactly(),
+            brief.profile.prices,
+        ),
         prices="" if brief.profile.prices else NO_PRICES,
+        assumed=assumed(brief, made, shares),
     )
 
 
@@ -118,6 +128,108 @@ NO_PRICES = (
     "What a remake and an hour on site cost is not in the shop's profile (table `prices`), "
     "so nothing is counted in money."
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Case:
+    """What readings are weighed against."""
+
+    brief: Brief
+    of: Model
+    found: Odds
+    apart: Readings | None
+    boxed: bool
+
+    @property
+    def seed(self) -> int:
+        return self.brief.job.seed
+
+    @property
+    def scale(self) -> float:
+        """All is weighed on the same few draws, so that what is compared differs by the reading."""
+        now = remaining(self.of, self.seed)
+        return self.found.remake.value / now if now > 0.0 else 1.0
+
+    def known_exactly(self) -> float:
+        """Return what could be saved, in remakes, if there were nothing left to read."""
+        known = self.of.known_better(np.zeros_like(self.of.covariance))
+        if self.boxed:
+            rng = np.random.Generator(np.random.SFC64((self.seed, 2**22)))
+            root = self.of.shape @ factor(self.of.covariance)
+            return self._told(known, root @ rng.standard_normal((root.shape[1], MANY))).saved
+        left = remaining(known, self.seed) * self.scale
+        return max(self.found.remake.value - left, 0.0)
+
+    def cut_closer(self) -> float:
+        """Return the chance of a remake if the plant were half as far off."""
+        closer = tuple(
+            replace(s, sd=s.sd / 2) if s.origin == "plant" else s for s in self.of.sources
+        )
+        left = remaining(replace(self.of, sources=closer), self.seed) * self.scale
+        return min(left, self.found.remake.value)
+
+    def once(self, apart: Readings, c: Candidate) -> _After:
+        """Return what comes of it once a candidate is read."""
+        here, own = _pulled(apart, c)
+        after = self.of.known_better(once_read(self.of.covariance, here, own, c.sigma))
+        if self.boxed:
+            way = self.of.shape @ here / math.sqrt(own + c.sigma**2)
+            return self._told(after, np.outer(way, equally_likely(TOLD)))
+        now = self.found.remake.value
+        left = min(remaining(after, self.seed) * self.scale, now)
+        return _After(remains=left, leaves=0.0, saved=now - left)
+
+    def _told(self, after: Model, moves: Matrix) -> _After:
+        """Return what comes of a set if it is taken or left in each of (k, n) cases alike likely.
+
+        To leave it counts as `leave` of a remake, so it is left where it would fail more often.
+        """
+        leave = float(table("odds")["next"]["leave"])
+        fails = np.array(
+            [remaining(after.moved(after.planned + by), self.seed, FEW) for by in moves.T]
+        )
+        return _After(
+            remains=float(fails[fails < leave].sum()) / len(fails),
+            leaves=float((fails >= leave).mean()),
+            saved=saved_by_telling(np.vstack([fails, np.full(len(fails), leave)])),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _After:
+    """What comes of a reading: the chance of a remake, that a set is left, and what it saves."""
+
+    remains: float
+    leaves: float
+    saved: float
+
+
+TOLD = 9
+"""Equally likely answers of a reading that are looked at."""
+
+FEW = 1000
+"""Draws for each of them."""
+
+MANY = 81
+"""Openings that are looked at where the opening would be known exactly."""
+
+
+def _best(case: _Case, two: tuple[Others, Others] | None) -> tuple[Worth, ...]:
+    """Readings that are worth it, best first; of one reading by several instruments, the best."""
+    apart = case.apart
+    if apart is None:
+        return ()
+    every = [
+        _worth(case.brief, c, case.once(apart, c), _told(c, apart, two))
+        for c in _promising(case.of, apart, case.found, two)
+    ]
+    least, separates = (float(table("odds")["next"][key]) for key in ("worth", "separates"))
+    useful = [w for w in every if w.saved >= least or w.separates >= separates]
+    useful.sort(
+        key=lambda w: (w.separates < separates, -(w.gain or 0.0), -w.saved, w.minutes, w.words)
+    )
+    once = {_reading(w): w for w in reversed(useful)}
+    return tuple(list(reversed(once.values()))[: int(table("odds")["next"]["most"])])
 
 
 def _promising(
@@ -193,26 +305,21 @@ def once_read(covariance: Matrix, pull: Vector, own: float, sigma: float) -> Mat
     return after
 
 
-def _after(of: Model, apart: Readings, c: Candidate, seed: int) -> float:
-    """Chance of a remake once a candidate is read."""
-    here, own = _pulled(apart, c)
-    return remaining(of.known_better(once_read(of.covariance, here, own, c.sigma)), seed)
-
-
 def _pulled(apart: Readings, c: Candidate) -> tuple[Vector, float]:
     """Covariance (m,) of a reading with every entry of the opening, and its own variance."""
     pull, own = apart.fit.pull(c.equation.terms)
     return np.array([pull[i] if i >= 0 else 0.0 for i in apart.place]), own
 
 
-def _worth(brief: Brief, c: Candidate, after: float, found: Odds, separates: float) -> Worth:
-    remains = min(after, found.remake.value)
+def _worth(brief: Brief, c: Candidate, after: _After, separates: float) -> Worth:
     return Worth(
         words=c.words,
-        remains=remains,
+        remains=after.remains,
+        saved=after.saved,
         minutes=c.minutes,
         separates=separates,
-        gain=_gain(brief, found.remake.value - remains, c.minutes),
+        gain=_gain(brief, after.saved, c.minutes),
+        leaves=after.leaves,
     )
 
 
@@ -241,45 +348,3 @@ def _told(c: Candidate, apart: Readings, two: tuple[Others, Others] | None) -> f
     gained = (float(a @ one.lift[at]) ** 2 + float(a @ other.lift[at]) ** 2) / 2
     far = abs(float(a @ (one.x - other.x)[at]))
     return far / math.sqrt(max(own + gained, 0.0) + c.sigma**2)
-
-
-# ------------------------------------------------------------------------------ in words
-
-
-def _sentence(brief: Brief, now: float, best: tuple[Worth, ...], shares: tuple[Driver, ...]) -> str:
-    if best and best[0].separates >= float(table("odds")["next"]["separates"]):
-        first = best[0]
-        return (
-            f"{_capital(first.words)} ({first.minutes:g} minutes): it tells which of the two "
-            "suspected readings is wrong."
-        )
-    if best:
-        first = best[0]
-        words = (
-            f"{_capital(first.words)} ({first.minutes:g} minutes): {said_chance(now)} becomes "
-            f"{said_chance(first.remains)}"
-        )
-        return f"{words}{_in_money(brief, first)}."
-    if now < float(table("odds")["next"]["worth"]):
-        return f"Nothing more needs to be read: the chance of a remake is {said_chance(now)}."
-    origin = max(by_origin(shares).items(), key=lambda item: item[1])[0] if shares else "survey"
-    return f"Nothing you can read helps much against {said_chance(now)}: {_DECIDES[origin]}."
-
-
-_DECIDES = {
-    "survey": "how walls bow where nobody reads decides; take hardware with more range",
-    "plant": "the plant's tolerance decides; order a closer class or take a channel",
-    "setting": "how the hardware is set decides; take hardware with more range or more packing",
-}
-
-
-def _in_money(brief: Brief, worth: Worth) -> str:
-    prices = brief.profile.prices
-    if prices is None or worth.gain is None:
-        return ""
-    verb = "saves" if worth.gain >= 0 else "costs"
-    return f"; on average that {verb} {abs(worth.gain):,.0f} {prices.money}".rstrip()
-
-
-def _capital(words: str) -> str:
-    return words[0].upper() + words[1:]

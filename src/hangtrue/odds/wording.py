@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from hangtrue.phrase import phrase, reshaped
 from hangtrue.units import Unit, inches, millimetres
 
 PERCENT, TENTH, RARE = 0.0095, 0.00095, 5e-7
+TEN = 9.995
 
 
 def said_chance(chance: float) -> str:
@@ -19,17 +21,37 @@ def said_chance(chance: float) -> str:
 
     """
     if chance < RARE:
-        return "less than 1 in a million"
+        return phrase("less than 1 in a million")
     if chance < TENTH:
         size = 10 ** (len(str(int(1 / chance))) - 1)
-        return f"1 in {max(round(1 / chance / size), 1) * size:,}"
+        return phrase("1 in {many:,}", many=max(round(1 / chance / size), 1) * size)
     if chance < PERCENT:
         return f"{100 * chance:.1f} %"
     if 1.0 > chance > 1 - TENTH:
-        return "over 99.9 %"
+        return phrase("over 99.9 %")
     return f"{100 * chance:.0f} %"
 
 
 def written(length: float, unit: Unit) -> str:
     """Write a length (mm) in the unit of a job."""
     return inches(length) if unit == "in" else millimetres(length)
+
+
+def said_amount(amount: float, money: str) -> str:
+    """Write an amount in the shop's money, to the unit from ten on: `52 EUR`, `3.40 EUR`."""
+    places = 0 if abs(amount) >= TEN or amount == 0.0 else 2
+    return f"{amount:,.{places}f} {money}".rstrip()
+
+
+def written_small(length: float, unit: Unit) -> str:
+    """Write a small length (mm) in the unit of a job: to 1/32 in, or 0.1 mm."""
+    return inches(length, 32) if unit == "in" else millimetres(length, 1)
+
+
+def raised(words: str) -> str:
+    """Begin with a capital, and leave every other letter as it is."""
+    return reshaped(words, _raised)
+
+
+def _raised(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"
