@@ -27,6 +27,7 @@ from hangtrue.fit.enclosure import (
     Lite,
     Margin,
 )
+from hangtrue.hang.records import DrillHole, DrillPlan
 from hangtrue.job.readings import Side
 from tests.openings import brief
 
@@ -246,3 +247,44 @@ def _bar(lite: Lite) -> Bar:
         to="left wall", ends=((x, 0.0, top), (0.0, 300.0, top)), length=Estimate(400.0, 1.0),
         chain=Chain(size="length", at_height=top, opening=0.0, deductions=(), glass=0.0),
     )  # fmt: skip
+
+
+def drilled(enclosure: Enclosure, bedded: Sequence[str] = ()) -> DrillPlan:
+    """Two holes for everything that is screwed to a wall or what the glass stands on.
+
+    Parameters
+    ----------
+    bedded
+        Ids of joints without a hole.
+
+    """
+    panes = {pane.id for pane in enclosure.lites}
+    joints = [
+        joint.id
+        for joint in enclosure.joints
+        if joint.kind in {"hinge", "channel", "clamp"} and not set(joint.between) <= panes
+    ]
+    bars = [bar.id for bar in enclosure.bars if bar.to.endswith(" wall")]
+    made = (_hole(i) for i in (*joints, *bars) if i not in bedded for _ in range(2))
+    return DrillPlan(holes=tuple(made), moved=(), bedded=tuple(bedded))
+
+
+def _hole(joint: str) -> DrillHole:
+    return DrillHole(
+        id="W1",
+        fitting="",
+        part="",
+        joint=joint,
+        surface="left wall",
+        height=Estimate(0.0),
+        above_datum=0.0,
+        along=0.0,
+        off=0.0,
+        passes=(),
+        depth=0.0,
+        screw="",
+        screw_length=0.0,
+        fixing="",
+        torque="",
+        behind="",
+    )

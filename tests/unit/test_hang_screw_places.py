@@ -17,7 +17,6 @@ from hangtrue.job.hardware import Hinge, Item
 from hangtrue.units import length
 from tests.unit import hang_jobs as jobs
 
-
 BAR = Bar(
     id="bar 1",
     kind="support",

@@ -10,15 +10,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hangtrue.fit.enclosure import Enclosure
+from hangtrue.hang import hang
 from hangtrue.hang.cautions import applying
 from hangtrue.hang.cure_time import SEALED, cure
 from hangtrue.hang.graph import Activity, Circle, order
+from hangtrue.hang.records import HangPlan
 from hangtrue.hang.steps import Step, steps
 from hangtrue.hang.timetable import DAY, clock, in_the_day, timetable
 from hangtrue.job.read import read_job
 from hangtrue.plan import plan
 from hangtrue.tables import table
-from tests.unit.hung import BRIEF, Held, hung, mirror_words
+from tests.unit.hung import BRIEF, Held, drilled, hung, mirror_words
 
 LODGE = Path(__file__).parents[2] / "examples" / "lodge"
 QUICK = settings(max_examples=60, deadline=None)
@@ -65,7 +67,7 @@ def waits_for(step: Step) -> tuple[str, ...]:
 
 
 def made(enclosure: Enclosure) -> tuple[Step, ...]:
-    return steps(BRIEF, enclosure, cure(enclosure))
+    return steps(BRIEF, enclosure, cure(enclosure), drilled(enclosure))
 
 
 @given(layouts())
@@ -199,17 +201,51 @@ def test_a_door_alone_waits_for_the_sealant_in_its_screw_holes() -> None:
     assert kinds.index("seal_holes") < kinds.index("cure") < kinds.index("water_test")
 
 
-@pytest.mark.parametrize("room", ["gull", "petrel", "sandpiper"])
-def test_rooms_of_the_lodge_with_corners_and_steps_get_their_steps(room: str) -> None:
+ROOMS = (
+    "curlew",
+    "dunlin",
+    "gull",
+    "heron",
+    "petrel",
+    "plover",
+    "sandpiper",
+    "skua",
+    "tern",
+    "wren",
+)
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_the_steps_of_the_lodge_are_about_its_panes_joints_and_holes(room: str) -> None:
     brief, _ = read_job(LODGE / f"{room}.yaml")
     assert brief
-    enclosure = plan(brief).best.alternative.made
+    planned = plan(brief)
+    enclosure, hung_ = planned.best.alternative.made, hang(planned)
     assert isinstance(enclosure, Enclosure)
-    todo = steps(brief, enclosure, cure(enclosure))
+    assert isinstance(hung_, HangPlan)
+    todo = steps(brief, enclosure, cure(enclosure), hung_.drilling)
     subjects = {step.subject for step in todo}
     assert {pane.id for pane in enclosure.lites} <= subjects
     assert {joint.id for joint in enclosure.joints if joint.kind != "open"} <= subjects
-    assert timetable(todo, 2).days >= 2
+    assert timetable(todo, 2).days == (2 if hung_.drilling.holes else 1)
+    holes = {hole.joint for hole in hung_.drilling.holes}
+    channels = {joint.id for joint in enclosure.joints if joint.kind == "channel"}
+    of = {kind: {s.subject for s in todo if s.kind == kind} for kind in {s.kind for s in todo}}
+    assert of.get("drill", set()) == holes == of.get("seal_holes", set())
+    assert of.get("fix_channel", set()) == channels & holes
+    assert of.get("bed_channel", set()) == channels - holes
+
+
+def test_a_bedded_channel_is_cut_and_bedded_but_not_drilled() -> None:
+    enclosure = hung("fixed")
+    todo = steps(BRIEF, enclosure, cure(enclosure), drilled(enclosure, ["fixed 1 to curb"]))
+    kinds = [step.kind for step in todo if step.subject == "fixed 1 to curb"]
+    assert [kind for kind in kinds if "channel" in kind] == ["cut_channel", "bed_channel"]
+    assert "drill" not in kinds
+    order_ = [step.id for step in todo]
+    bed = next(step for step in todo if step.kind == "bed_channel")
+    assert order_.index(bed.id) < order_.index("set: fixed 1")
+    assert all(order_.index(s.id) < order_.index(bed.id) for s in todo if s.kind == "drill")
 
 
 def test_a_screen_has_no_step_of_a_door() -> None:

@@ -221,6 +221,7 @@ def _holes(site: Site, mount: Mount, place: float) -> Iterator[DrillHole]:
             fixing=rule.fixing,
             torque=rule.torque,
             behind=rule.behind,
+            joint=fitted.joint,
             sleeve=rule.sleeve,
             anchor=rule.anchor,
             shifted=place - mount.planned,

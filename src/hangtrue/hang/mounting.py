@@ -17,6 +17,8 @@ class Fitted:
 
     Attributes
     ----------
+    joint
+        Id of the joint or the bar that they hold.
     holds, on
         As in the rules: `hinge` on a `wall`, `channel` on a `base`.
     mounts
@@ -33,6 +35,7 @@ class Fitted:
 
     """
 
+    joint: str
     holds: str
     on: str
     item: str
@@ -198,6 +201,7 @@ def _bar(work: Work, bar: Bar) -> Iterator[Fitted]:
         overhead = surface == "ceiling"
         place = end[0] if overhead else end[2]
         yield Fitted(
+            joint=bar.id,
             holds="bar",
             on="wall",
             item=bar.hardware,
@@ -247,6 +251,7 @@ def _fitted(
         gaps = joint.gaps
         at = level(work, surface, sum(g.at for g in gaps) / len(gaps))
     return Fitted(
+        joint=joint.id,
         holds=holds,
         on=_on(work, surface),
         item=joint.hardware,

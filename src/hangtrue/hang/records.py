@@ -50,6 +50,8 @@ class DrillHole:
         `W1` on a wall, `C1` in what the glass stands on, `T1` overhead.
     fitting, part
         Id of the fitting, and which one in words: `hinge 1 of door`.
+    joint
+        Id of the joint or the bar that it holds.
     surface
         `left wall`, `curb`, the name of a step, `ceiling`.
     height
@@ -86,6 +88,7 @@ class DrillHole:
     fixing: str
     torque: str
     behind: str
+    joint: str = ""
     sleeve: bool = False
     anchor: str = ""
     shifted: float = 0.0
@@ -133,6 +136,10 @@ class DrillPlan:
     holes: tuple[DrillHole, ...]
     moved: tuple[Moved, ...]
     bedded: tuple[str, ...]
+
+    def of(self, joint: str) -> tuple[DrillHole, ...]:
+        """Holes that hold a joint or a bar."""
+        return tuple(h for h in self.holes if h.joint == joint)
 
     def on(self, surface: str) -> tuple[DrillHole, ...]:
         """Holes of one surface, lowest or leftmost first."""

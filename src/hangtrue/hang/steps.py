@@ -10,6 +10,7 @@ from hangtrue.fit.enclosure import Enclosure
 from hangtrue.hang.cautions import applying, heavy_from
 from hangtrue.hang.cure_time import Cure
 from hangtrue.hang.graph import Activity, order
+from hangtrue.hang.records import DrillPlan
 from hangtrue.hang.subjects import Layout, Subject, layout
 from hangtrue.job.brief import Brief
 from hangtrue.tables import Table, table
@@ -74,16 +75,18 @@ class Step:
         )
 
 
-def steps(brief: Brief, enclosure: Enclosure, cure: Cure) -> tuple[Step, ...]:
+def steps(brief: Brief, enclosure: Enclosure, cure: Cure, drilling: DrillPlan) -> tuple[Step, ...]:
     """Return all steps of hanging an enclosure, in an order that respects what must precede what.
 
     Parameters
     ----------
     cure
         How long the sealant needs, from `cure_time`.
+    drilling
+        Which joints and bars have holes, and how many.
 
     """
-    laid = layout(brief, enclosure)
+    laid = layout(enclosure, drilling)
     warned = frozenset(applying(brief, enclosure))
     made = [
         _step(kind, row, subject, cure, warned)

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from hangtrue.check.wording import article, between
 from hangtrue.fit.enclosure import Bar, Enclosure, Joint, Lite
 from hangtrue.hang.cure_time import is_sealed
+from hangtrue.hang.records import DrillPlan
 from hangtrue.hang.rigid import foot
-from hangtrue.hang.shop import shipped_shop
-from hangtrue.job.brief import Brief
-from hangtrue.job.hardware import Clamp, Hinge
 from hangtrue.tables import table
 
 GLASS_TO_GLASS = 2
@@ -88,8 +85,8 @@ class Layout:
                 raise ValueError(msg)
 
 
-def layout(brief: Brief, enclosure: Enclosure) -> Layout:
-    """Look at an enclosure as work: whatever its shape, only panes, joints and bars count."""
+def layout(enclosure: Enclosure, drilling: DrillPlan) -> Layout:
+    """Look at an enclosure as work: of any shape, only panes, joints, bars and holes count."""
     on_glass = {p.id for p in enclosure.doors if p.hung_on == "glass"}
     still = {p.id for p in enclosure.lites if p.kind != "door"}
     carried, closes = set(), set()
@@ -104,8 +101,8 @@ def layout(brief: Brief, enclosure: Enclosure) -> Layout:
     subjects = (
         Subject(id="job", words="the job", roles=frozenset({"job"})),
         *(_pane(enclosure, p) for p in enclosure.lites),
-        *(_joint(brief, enclosure, j) for j in enclosure.joints),
-        *(_bar(b) for b in enclosure.bars),
+        *(_joint(enclosure, j, len(drilling.of(j.id))) for j in enclosure.joints),
+        *(_bar(b, len(drilling.of(b.id))) for b in enclosure.bars),
     )
     return Layout(
         subjects=subjects,
@@ -141,45 +138,45 @@ def _pane_roles(enclosure: Enclosure, pane: Lite) -> Iterator[str]:
         yield "handled"
 
 
-def _joint(brief: Brief, enclosure: Enclosure, joint: Joint) -> Subject:
+def _joint(enclosure: Enclosure, joint: Joint, holes: int) -> Subject:
     panes = frozenset(joint.between) & {p.id for p in enclosure.lites}
     return Subject(
         id=joint.id,
         words=f"{table('hang/steps')['called'][joint.kind]} {between(joint)}",
-        roles=frozenset(_joint_roles(enclosure, joint, panes)),
+        roles=frozenset(_joint_roles(enclosure, joint, panes, holes)),
         panes=panes,
         count=_fittings(joint) or _length(joint) / 1000.0,
-        screws=_screws(brief, joint),
+        screws=float(holes),
         mass_kg=max(enclosure.lite(p).mass_kg for p in panes),
     )
 
 
-def _joint_roles(enclosure: Enclosure, joint: Joint, panes: frozenset[str]) -> Iterator[str]:
+def _joint_roles(
+    enclosure: Enclosure, joint: Joint, panes: frozenset[str], holes: int
+) -> Iterator[str]:
     glass = len(panes) == GLASS_TO_GLASS
     if joint.kind == "clamp":
         yield "glass clamp" if glass else "clamp"
     else:
         yield joint.kind
-    if joint.kind in {"hinge", "channel", "clamp"} and not glass:
+    if holes:
         yield "drilled"
+    if joint.kind == "channel":
+        yield "screwed channel" if holes else "bedded channel"
     if joint.kind == "strike" and any(enclosure.lite(p).kind == "fixed" for p in panes):
         yield "glass strike"
     if is_sealed(enclosure, joint):
         yield "sealed"
 
 
-def _bar(bar: Bar) -> Subject:
+def _bar(bar: Bar, holes: int) -> Subject:
     return Subject(
         id=bar.id,
         words=f"{table('hang/steps')['called'][bar.kind]} of {article(bar.holds)}",
-        roles=frozenset({"bar"} if _to_glass(bar) else {"bar", "drilled"}),
+        roles=frozenset({"bar", "drilled"} if holes else {"bar"}),
         panes=frozenset({bar.holds}),
-        screws=2.0,
+        screws=float(holes),
     )
-
-
-def _to_glass(bar: Bar) -> bool:
-    return not (bar.to.endswith(" wall") or bar.to == "ceiling")
 
 
 def _fittings(joint: Joint) -> float:
@@ -189,12 +186,3 @@ def _fittings(joint: Joint) -> float:
 def _length(joint: Joint) -> float:
     places = [gap.at for gap in joint.gaps]
     return max(places) - min(places)
-
-
-def _screws(brief: Brief, joint: Joint) -> float:
-    """How many holes a joint takes in what it is fixed to."""
-    item = brief.items.get(joint.hardware)
-    if isinstance(item, Hinge | Clamp):
-        return _fittings(joint) * item.screws
-    spacing = shipped_shop().mm["spacing.channel_apart_most"]
-    return math.ceil(_length(joint) / spacing) + 1.0

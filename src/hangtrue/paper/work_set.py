@@ -94,7 +94,7 @@ def _hanging(plan: Plan) -> tuple[Hanging | None, str]:
     if not isinstance(hung, HangPlan):
         return None, hung.why
     cured = cure(made, shop=shop_for(plan.brief.profile))
-    work = steps(plan.brief, made, cured)
+    work = steps(plan.brief, made, cured, hung.drilling)
     first = timetable(work, CREWS[1])
     order = {slot.id: place for place, slot in enumerate(first.slots)}
     ordered = tuple(sorted(work, key=lambda s: order[s.id]))
