@@ -5,16 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from functools import cache
-from itertools import combinations, pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
-from shapely import LineString, Point, box
+from shapely import Point
 
 from hangtrue.fit.enclosure import Enclosure, Lite, NoFit
 from hangtrue.geometry import Outline
 from hangtrue.paper import lettering
-from hangtrue.paper.dimensions import drawn
 from hangtrue.paper.drawings.corners import corners
 from hangtrue.paper.drawings.elevation import elevation, elevations
 from hangtrue.paper.drawings.gap_strips import gap_strips
@@ -24,16 +22,11 @@ from hangtrue.paper.drawings.plan_view import plan_view
 from hangtrue.paper.drawings.room_plan import room_plan
 from hangtrue.paper.drawings.surroundings import surroundings
 from hangtrue.paper.drawings.wanted import wanted
-from hangtrue.paper.labels import course
-from hangtrue.paper.scene import LETTER, Circle, Hatch, Line, Path, Primitive, Sheet, Text
+from hangtrue.paper.scene import LETTER, Circle, Path, Primitive, Sheet, Text
 from hangtrue.paper.svg import write_svg
 from tests.folded_case import FOLDED, folded
 from tests.paper_case import ROOMS, case, no_fit
-
-EDGE = 0.01
-"""Boxes may touch, mm."""
-BLEED = 0.3
-"""A letter may touch a line by this much before it is hard to read, mm."""
+from tests.readable import all_on_paper, texts, words_apart, words_clear
 
 
 @cache
@@ -85,44 +78,19 @@ ALL = [
 ]
 
 
-def texts(sheet: Sheet) -> list[Text]:
-    return [p for p in drawn(sheet.primitives) if isinstance(p, Text)]
-
-
-def strokes(primitives: Iterable[Primitive]) -> list[LineString]:
-    """Lines that would strike a letter out; hatching lies behind the picture and is left aside."""
-    plain = [p for p in primitives if not isinstance(p, Hatch)]
-    lines: list[LineString] = []
-    for p in drawn(plain):
-        if isinstance(p, Line):
-            lines.append(LineString((p.start, p.end)))
-        elif isinstance(p, Path) and p.fill == "none":
-            lines += [LineString(ends) for ends in pairwise(course(p))]
-    return lines
-
-
 @pytest.mark.parametrize("sheet", ALL)
 def test_no_words_stand_on_other_words(sheet: Sheet) -> None:
-    for a, b in combinations(texts(sheet), 2):
-        one, other = box(*lettering.box(a)), box(*lettering.box(b))
-        assert one.buffer(-EDGE).disjoint(other), (a.words, b.words)
+    words_apart(sheet)
 
 
 @pytest.mark.parametrize("sheet", ALL)
 def test_no_line_runs_through_words(sheet: Sheet) -> None:
-    lines = strokes(sheet.primitives)
-    for text in texts(sheet):
-        area = box(*lettering.box(text)).buffer(-BLEED)
-        struck = [line.wkt for line in lines if line.intersects(area)]
-        assert not struck, (text.words, struck)
+    words_clear(sheet)
 
 
 @pytest.mark.parametrize("sheet", ALL)
 def test_nothing_leaves_the_sheet(sheet: Sheet) -> None:
-    paper = box(0, 0, sheet.width, sheet.height).buffer(EDGE)
-    for text in texts(sheet):
-        assert paper.contains(box(*lettering.box(text))), text.words
-    assert all(paper.contains(line) for line in strokes(sheet.primitives))
+    all_on_paper(sheet)
 
 
 @pytest.mark.parametrize("sheet", ALL)

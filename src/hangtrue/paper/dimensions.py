@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import Literal
 
 from shapely import LineString, Polygon, make_valid
@@ -243,11 +243,24 @@ def _free(row: Sequence[tuple[float, float]], low: float, high: float) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rung:
-    """One figure of a ladder: a point of the object and its distance from the datum in words."""
+    """One figure of a ladder: a point of the object and its distance from the datum in words.
+
+    Attributes
+    ----------
+    second, more
+        Further lines under the first, if any.
+
+    """
 
     at: Point
     words: str
     second: str = ""
+    more: tuple[str, ...] = ()
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """Everything it says, line by line."""
+        return (self.words, *((self.second,) if self.second else ()), *self.more)
 
 
 def ladder(
@@ -260,10 +273,10 @@ def ladder(
     """
     axis = 1 if side in ("left", "right") else 0
     ordered = sorted(rungs, key=lambda r: r.at[axis])
-    lines = 2 if any(r.second for r in ordered) else 1
-    feed = lines * LINE_FEED
-    places = spread([r.at[axis] for r in ordered], feed)
-    places = tuple(max(place, least + i * feed) for i, place in enumerate(places))
+    sizes = [len(r.lines) * LINE_FEED for r in ordered]
+    places = stacked([r.at[axis] for r in ordered], sizes)
+    floors = accumulate((0.0, *((a + b) / 2 for a, b in pairwise(sizes))))
+    places = tuple(max(p, least + floor) for p, floor in zip(places, floors, strict=False))
     return tuple(
         part
         for rung, place in zip(ordered, places, strict=True)
@@ -288,7 +301,7 @@ def _rung(rung: Rung, place: float, line: float, side: Side) -> Iterable[Primiti
         point(place, line),
     )
     yield Path(points=course, closed=False, layer="dimension")
-    words = [rung.words, rung.second] if rung.second else [rung.words]
+    words = rung.lines
     for i, text in enumerate(words):
         feed = LINE_FEED * ((len(words) - 1) / 2 - i) - LETTER / 2
         base = place + (feed if level else -feed)
@@ -310,16 +323,31 @@ def spread(places: Sequence[float], apart: float) -> tuple[float, ...]:
     (-1.5, 2.5, 10.0)
 
     """
-    crowds: list[tuple[float, int]] = []
-    for place in places:
-        crowds.append((place, 1))
-        while len(crowds) > 1 and _meet(crowds[-2], crowds[-1], apart):
-            (a, m), (b, n) = crowds[-2:]
-            crowds[-2:] = [((a * m + b * n) / (m + n), m + n)]
+    return stacked(places, [apart] * len(places))
+
+
+def stacked(places: Sequence[float], sizes: Sequence[float]) -> tuple[float, ...]:
+    """Move things of different sizes apart, each crowd as little as can be; `places` rise.
+
+    Returns
+    -------
+    The middle of each thing: least squares under the condition that none lies on another.
+
+    Examples
+    --------
+    >>> stacked([0.0, 1.0, 20.0], [4.0, 8.0, 4.0])
+    (-2.5, 3.5, 20.0)
+
+    """
+    crowds: list[tuple[float, list[float]]] = []
+    for place, size in zip(places, sizes, strict=True):
+        crowds.append((place - size / 2, [size]))
+        while len(crowds) > 1 and crowds[-1][0] < crowds[-2][0] + math.fsum(crowds[-2][1]):
+            (low, below), (start, above) = crowds[-2:]
+            here = low * len(below) + (start - math.fsum(below)) * len(above)
+            crowds[-2:] = [(here / (len(below) + len(above)), below + above)]
     return tuple(
-        middle + (i - (count - 1) / 2) * apart for middle, count in crowds for i in range(count)
+        low + math.fsum(within[:i]) + within[i] / 2
+        for low, within in crowds
+        for i in range(len(within))
     )
-
-
-def _meet(low: tuple[float, int], high: tuple[float, int], apart: float) -> bool:
-    return high[0] - low[0] < (low[1] + high[1]) / 2 * apart

@@ -232,7 +232,7 @@ class View:
 METRIC_SCALES = (0.5, 1, 2, 5, 10, 15, 20, 25, 50, 100)
 """ISO 5455, with the in-between scales 1:15 and 1:25 that it allows where needed."""
 
-INCH_SCALES = (0.5, 1, 2, 4, 8, 12, 16, 24, 48, 96)
+INCH_SCALES = (0.5, 1, 2, 4, 8, 12, 16, 24, 32, 48, 96)
 """Scales of an architect's rule: full, half, 3, 1-1/2, 1, 3/4, 1/2 in ... to the foot."""
 
 

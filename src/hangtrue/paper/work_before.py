@@ -42,7 +42,8 @@ def builder(found: WorkSet) -> Page:
     """Blocking drawn on the wall, what is asked of walls and curb, what to keep clear."""
     asked, units, plan = found.builder, found.units, found.plan
     made = found.hanging.made if found.hanging else None
-    sheet = blocking(plan.brief, plan.opening, made, asked, BLOCKING_TALL)
+    holes = found.hanging.hung.drilling.holes if found.hanging else ()
+    sheet = blocking(plan.brief, plan.opening, made, asked, BLOCKING_TALL, holes)
     picture, scale = drawing(sheet, (sheet.width, BLOCKING_TALL))
     clear = tuple((Cell(text=tables.capital(what), strong=True), where) for what, where in
                   asked.keep_clear)  # fmt: skip

@@ -21,6 +21,7 @@ from hangtrue.paper.blocks import (
     Table,
     Text,
 )
+from hangtrue.paper.drawings.drill_sections import drill_sections
 from hangtrue.paper.drawings.drilled_level import drilled_levels
 from hangtrue.paper.drawings.time_bars import time_bars
 from hangtrue.paper.drawings.wall_faces import drilled_walls
@@ -101,7 +102,10 @@ def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
     notes = (
         phrase("Look at {number}: {what}.", number=n, what=flag) for n, flag in enumerate(flags, 1)
     )
+    drilled = {ways[_way(h, units)]: h for h in reversed(holes)}
+    sections = drill_sections(sorted(drilled.items()), units)
     return (
+        *(drawing(s, (s.width, s.height))[0] for s in sections),
         Table(columns=how, rows=tuple((Cell(text=k, strong=True), *w) for w, k in ways.items())),
         Table(columns=where, rows=rows, compact=True),
         *(Caution(text=words) for words in notes),
@@ -181,12 +185,11 @@ def _drill_note(found: WorkSet) -> str:
 
 def _not_drilled(hanging: Hanging) -> Iterator[Block]:
     holes = hanging.hung.drilling
-    if holes.bedded:
-        yield Heading(text="Held without a hole")
-        yield from (Text(text=tables.capital(words)) for words in holes.bedded)
+    for words in holes.bedded:
+        yield Text(text=phrase("Held without a hole: {what}.", what=words))
     if holes.moved:
-        yield Heading(text="Moved, so that holes come clear")
-        yield Text(text=join("; ", (m.part for m in holes.moved)))
+        parts = join("; ", (m.part for m in holes.moved))
+        yield Text(text=phrase("Moved, so that holes come clear: {parts}.", parts=parts))
 
 
 # ------------------------------------------------------------------------------- shims and setting

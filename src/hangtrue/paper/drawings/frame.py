@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from hangtrue.geometry import Point
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import LINE_FEED
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import (
     INCH_SCALES,
@@ -24,6 +25,7 @@ from hangtrue.paper.scene import (
     View,
 )
 from hangtrue.paper.words import figure, units_line
+from hangtrue.phrase import phrase
 
 WIDTH = 180.0
 """Of every drawing, mm; fits between the margins of letter and A4."""
@@ -41,6 +43,11 @@ def caption(parts: Iterable[str]) -> tuple[Primitive, ...]:
     words = "  ·  ".join(p for p in parts if p)
     rule = Line(start=(0.0, CAPTION - 0.5), end=(WIDTH, CAPTION - 0.5), layer="text")
     return (rule, Text(at=(0.0, 1.2), words=words))
+
+
+def scale_words(scale: str) -> str:
+    """Say the scale of a drawing under it: `scale 1:10`."""
+    return told(phrase("scale {scale}", scale=scale))
 
 
 def seen_from_above(view: View, units: Units, clear: float | None) -> tuple[Primitive, ...]:
