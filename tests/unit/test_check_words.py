@@ -72,7 +72,7 @@ def test_rows_and_sentences() -> None:
     assert listed(["one", "two", "three"], "or") == "one, two or three"
     assert sentence("wide") == "Wide"
     assert (article("door"), article("fixed 1")) == ("the door", "fixed 1")
-    assert (into(1.0), into(-1.0)) == ("into", "out of")
+    assert (into(1.0), into(-1.0)) == ("into the opening", "out of the opening")
 
 
 READINGS = [

@@ -19,6 +19,7 @@ from hangtrue.job.hardware import Handle
 from hangtrue.job.readings import Side
 from hangtrue.measure.plan_line import PlanLine, glass_line
 from hangtrue.mechanics.swing import PlanLeaf, opens_to, swept
+from hangtrue.phrase import phrase
 
 Way = Literal["out", "in"]
 ROUND = math.pi
@@ -176,7 +177,9 @@ def meets(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Met 
         for o, outline in _things(case, plain)
     ]
     found += [
-        Met(angle=plain.stops_at(outline, clip=True), name=f"the glass of run {run}")
+        Met(
+            angle=plain.stops_at(outline, clip=True), name=phrase("the glass of run {run}", run=run)
+        )
         for run, outline in _glass(case, door)
     ]
     found += [

@@ -16,6 +16,8 @@ from hangtrue.job.hardware import Joint as OpenJoint
 from hangtrue.job.profile import Limit
 from hangtrue.job.readings import Reading, Side
 from hangtrue.measure.opening import Linear, NextReading, Opening
+from hangtrue.odds.odds import Odds
+from hangtrue.phrase import phrase, reshaped
 from hangtrue.units import inches
 
 SIDES: tuple[Side, Side] = ("left", "right")
@@ -36,6 +38,8 @@ class Case:
     brief: Brief
     opening: Opening
     alternative: Alternative
+    odds: Odds | None = None
+    """The chance of the day, where it was worked out."""
 
     @property
     def job(self) -> Job:
@@ -89,9 +93,9 @@ class Case:
         """Numbers of the straight parts of the glass line."""
         return range(1, self.opening.corners + 2)
 
-    def run_named(self, what: str, run: int) -> str:
-        """Name something of a run: `curb`, or `curb of run 2` where there are more."""
-        return what if len(self.runs) == 1 else f"{what} of run {run}"
+    def curb_named(self, run: int) -> str:
+        """Name the curb of a run: `curb`, or `curb of run 2` where there are more."""
+        return "curb" if len(self.runs) == 1 else phrase("curb of run {run}", run=run)
 
     def covered(self, run: int) -> str:
         """Name of the step that the whole of a run stands on; empty where there is none."""
@@ -336,12 +340,14 @@ class Case:
         unit, parts = self.job.unit, self.brief.profile.fraction * (1 + fine)
         places = (unit == "cm") + fine
         one = {"in": 25.4 / parts, "cm": 10.0 / 10**places, "mm": 1.0 / 10**places}[unit]
-        under = "under " if NOTHING < abs(mm) < one / 2 else ""
+        under = NOTHING < abs(mm) < one / 2
         shown = one if under else mm
         if unit == "in":
-            return f"{under}{inches(shown, parts)}"
-        amount = shown / 10 if unit == "cm" else shown
-        return f"{under}{round(amount, places) + 0.0:.{places}f} {unit}"
+            written = inches(shown, parts)
+        else:
+            amount = shown / 10 if unit == "cm" else shown
+            written = f"{round(amount, places) + 0.0:.{places}f} {unit}"
+        return phrase("under {length}", length=written) if under else written
 
     def weigh(self, kg: float) -> str:
         """Write a mass; jobs in inches read pounds first."""
@@ -350,13 +356,17 @@ class Case:
 
     def give(self, value: Estimate) -> str:
         """Write a length with what it may be off by, two standard deviations either way."""
-        off = self.say(COVERAGE * value.sd)
+        length, off = self.say(value.value), self.say(COVERAGE * value.sd)
         return (
-            f"{self.say(value.value)} (give or take {off})" if value.sd else self.say(value.value)
+            phrase("{length} (give or take {off})", length=length, off=off) if value.sd else length
         )
 
 
 def asked(reading: NextReading) -> str:
     """Write a reading to take as a sentence."""
-    words = reading.words.rstrip(".")
+    return reshaped(reading.words, _as_sentence)
+
+
+def _as_sentence(words: str) -> str:
+    words = words.rstrip(".")
     return f"{words[:1].upper()}{words[1:]}."

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from hangtrue.check.finding import FigureUnit, Finding, Level
 from hangtrue.check.wording import percent
 from hangtrue.estimate import Estimate
+from hangtrue.phrase import phrase
 from hangtrue.source import cites
 
 
@@ -135,9 +136,9 @@ def finding(
         level, means, do = missed.level, missed.means, missed.do
     elif decided.undecided:
         level, do = Level.NOT_CHECKED, ask
-        means = (
-            "These readings do not decide it: the chance that the limit is kept is "
-            f"{percent(decided.probability)}."
+        means = phrase(
+            "These readings do not decide it: the chance that the limit is kept is {chance}.",
+            chance=percent(decided.probability),
         )
     return Finding(
         level=level,

@@ -13,6 +13,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.estimate import Estimate
 from hangtrue.geometry import Outline, Point, figure
 from hangtrue.measure.plan_line import PlanLine, glass_line
+from hangtrue.phrase import phrase
 from hangtrue.tables import Table, table
 
 SQUARE_INCH = 645.16
@@ -65,7 +66,10 @@ def floor_of(case: Case) -> Floor | Finding:
     code = case.brief.profile.jurisdiction
     tub = next((s.name for s in case.job.steps if s.kind == "tub deck"), "")
     if tub:
-        return _said(Level.PASS, f"The glass stands on a bathtub ({tub}), not round a shower.")
+        return _said(
+            Level.PASS,
+            phrase("The glass stands on a bathtub ({tub}), not round a shower.", tub=tub),
+        )
     if code == "none":
         return _said(Level.PASS, "The shop's profile names no code about the size of a shower.")
     outline = _outline(case)
@@ -146,5 +150,5 @@ def _slack(case: Case) -> float:
 def square_inches(case: Case, area: float) -> str:
     """Write an area as the job's unit has it: square inches, or square metres."""
     if case.job.unit == "in":
-        return f"{area / SQUARE_INCH:,.0f} sq in"
-    return f"{area / 1e6:.2f} m2"
+        return phrase("{area:,.0f} sq in", area=area / SQUARE_INCH)
+    return phrase("{area:.2f} m2", area=area / 1e6)

@@ -10,6 +10,7 @@ from typing import Literal
 from shapely import LineString, Point, Polygon
 
 from hangtrue.fit.enclosure import Lite, Notch
+from hangtrue.phrase import phrase
 from hangtrue.source import cites
 from hangtrue.tables import table
 
@@ -54,37 +55,30 @@ def source_of(practice: Practice, what: str) -> str:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Distance:
-    """A distance that a row of the table limits, the shortest first: mm, row, words for it."""
+    """A distance that a row of the table limits, the shortest first: mm, row, whose holes."""
 
     mm: float
     what: str
-    words: str
+    fitting: str
 
 
 def distances(pane: Lite, word: Callable[[str], str]) -> Iterator[Distance]:
     """Measure every hole of a pane: its width, and the glass between rims, edges and corners."""
     edge = Polygon(pane.outline).exterior
     for hole in pane.holes:
-        centre, radius, name = (
-            Point(hole.centre),
-            hole.diameter / 2,
-            f"the {word(hole.fitting)} hole",
-        )
+        centre, radius, name = Point(hole.centre), hole.diameter / 2, word(hole.fitting)
         tip = min(float(centre.distance(Point(corner))) for corner in pane.corners)
-        yield Distance(hole.diameter, "hole-diameter", f"{name} is {{}} wide")
-        yield Distance(
-            float(edge.distance(centre)) - radius,
-            "hole-to-edge",
-            f"from {name} to the edge there is {{}}",
-        )
-        yield Distance(tip - radius, "hole-to-corner", f"from {name} to the corner there is {{}}")
+        yield Distance(hole.diameter, "hole-diameter", name)
+        yield Distance(float(edge.distance(centre)) - radius, "hole-to-edge", name)
+        yield Distance(tip - radius, "hole-to-corner", name)
     for one, other in combinations(pane.holes, 2):
         between = float(Point(one.centre).distance(Point(other.centre)))
-        names = dict.fromkeys((word(one.fitting), word(other.fitting)))
         rims = between - (one.diameter + other.diameter) / 2
-        yield Distance(
-            rims, "hole-to-hole", f"between the {' and '.join(names)} holes there is {{}}"
-        )
+        yield Distance(rims, "hole-to-hole", _both(word(one.fitting), word(other.fitting)))
+
+
+def _both(one: str, other: str) -> str:
+    return one if one == other else phrase("{one} and {other}", one=one, other=other)
 
 
 def strips(pane: Lite, word: Callable[[str], str]) -> Iterator[tuple[str, float]]:
@@ -95,14 +89,16 @@ def strips(pane: Lite, word: Callable[[str], str]) -> Iterator[tuple[str, float]
     for notch in pane.notches:
         figure = Polygon(notch.corners)
         away = [d for d in (float(figure.distance(s)) for s in sides) if d > TOUCH]
-        yield f"the {word(notch.fitting)} cut-out and an edge", min(away)
+        cut = word(notch.fitting)
+        yield phrase("the {fitting} cut-out and an edge", fitting=cut), min(away)
         for hole in pane.holes:
             gap = float(figure.distance(Point(hole.centre))) - hole.diameter / 2
-            yield f"the {word(notch.fitting)} cut-out and the {word(hole.fitting)} hole", gap
+            drilled = word(hole.fitting)
+            yield phrase("the {cut} cut-out and the {drilled} hole", cut=cut, drilled=drilled), gap
     for one, other in combinations(pane.notches, 2):
         gap = float(Polygon(one.corners).distance(Polygon(other.corners)))
-        names = dict.fromkeys((word(one.fitting), word(other.fitting)))
-        yield f"the {' and '.join(names)} cut-outs", gap
+        names = _both(word(one.fitting), word(other.fitting))
+        yield phrase("the {fittings} cut-outs", fittings=names), gap
 
 
 def extent(notch: Notch) -> tuple[float, float]:

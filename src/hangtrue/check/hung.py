@@ -10,6 +10,7 @@ from hangtrue.fit.enclosure import Corner, HungOn, Lite
 from hangtrue.job.document import WantedLite
 from hangtrue.job.hardware import Hinge
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +88,9 @@ class Hung:
     @property
     def called(self) -> str:
         """Name in a sentence: `the door`, `door 2`."""
-        return "the door" if self.id == "door" else self.id
+        if self.id == "door":
+            return "the door"
+        return phrase("door {number}", number=self.id.removeprefix("door "))
 
 
 def wishes(

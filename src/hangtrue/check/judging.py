@@ -9,9 +9,10 @@ from hangtrue.check.finding import Finding
 from hangtrue.check.rule import Rule
 from hangtrue.check.rules import LIMITS, PROOFS
 from hangtrue.check.verdict import Judged
-from hangtrue.fit.enclosure import Alternative
+from hangtrue.fit.enclosure import Alternative, Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
+from hangtrue.odds import odds
 
 
 def check(brief: Brief, opening: Opening, alternative: Alternative) -> Judged:
@@ -23,30 +24,28 @@ def check(brief: Brief, opening: Opening, alternative: Alternative) -> Judged:
         If a rule finds nothing at all: a bug of ours.
 
     """
-    return Judged(alternative=alternative, findings=_found(brief, opening, alternative, LIMITS, ()))
+    case = Case(brief=brief, opening=opening, alternative=alternative)
+    return Judged(alternative=alternative, findings=_found(case, LIMITS, ()))
 
 
 def prove(brief: Brief, opening: Opening, judged: Judged) -> Judged:
-    """Add strength, motion and carrying to what the limits found of one alternative.
+    """Add odds, strength, motion and carrying to what the limits found of one alternative.
 
     Raises
     ------
+    NotACovarianceError
+        If what is not known of the opening is no covariance.
     SilentRuleError
         If a rule finds nothing at all: a bug of ours.
 
     """
     way = judged.alternative
-    return Judged(alternative=way, findings=_found(brief, opening, way, PROOFS, judged.findings))
+    chance = odds(brief, opening, way.made) if isinstance(way.made, Enclosure) else None
+    case = Case(brief=brief, opening=opening, alternative=way, odds=chance)
+    return Judged(alternative=way, findings=_found(case, PROOFS, judged.findings), odds=chance)
 
 
-def _found(
-    brief: Brief,
-    opening: Opening,
-    alternative: Alternative,
-    rules: Iterable[Rule],
-    already: tuple[Finding, ...],
-) -> tuple[Finding, ...]:
+def _found(case: Case, rules: Iterable[Rule], already: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """What was found already and what the rules find: worst first, then in the order of rules."""
-    case = Case(brief=brief, opening=opening, alternative=alternative)
     found = [*already, *(finding for rule in rules for finding in rule.apply(case))]
     return tuple(sorted(found, key=lambda finding: -finding.level))

@@ -19,14 +19,14 @@ def taken(pane: Lite, notch: Notch) -> float:
 
 
 def legs(pane: Lite, notch: Notch) -> tuple[tuple[str, float], ...]:
-    """Glass left standing around a notch: where, and how wide, mm; none where it runs out."""
+    """Glass left standing: where beside its notch, and how wide, mm; none where it runs out."""
     x0, y0, x1, y1 = Polygon(notch.corners).bounds
     bl, br, tr, tl = pane.corners
     rows = (
-        ("left of", x0 - max(bl[0], tl[0])),
-        ("right of", min(br[0], tr[0]) - x1),
-        ("below", y0 - min(bl[1], br[1])),
-        ("above", min(tl[1], tr[1]) - y1),
+        ("left of its notch", x0 - max(bl[0], tl[0])),
+        ("right of its notch", min(br[0], tr[0]) - x1),
+        ("below its notch", y0 - min(bl[1], br[1])),
+        ("above its notch", min(tl[1], tr[1]) - y1),
     )
     return tuple((where, float(width)) for where, width in rows if width > TOUCH)
 

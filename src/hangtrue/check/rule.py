@@ -9,10 +9,13 @@ from typing import Literal
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.wording import lowered
+from hangtrue.phrase import join, phrase
 from hangtrue.source import source as source_of
 
 Judge = Callable[[Case], Iterable[Finding]]
 Need = Literal["opening", "corner", "wall hinge", "glass", "cut glass", "door", "fixed glass"]
+
+REMEMBERED = "The limit is known from memory only, and that decides nothing."
 
 
 class SilentRuleError(RuntimeError):
@@ -73,7 +76,7 @@ class Rule:
         return replace(
             signed,
             level=Level.NOT_CHECKED,
-            means=f"The limit is known from memory only, and that decides nothing. {signed.means}",
+            means=join(" ", (REMEMBERED, signed.means)),
             do="Have the plant or the local authority confirm it.",
         )
 
@@ -106,7 +109,7 @@ def lacking(rule: Rule, case: Case) -> Finding | None:
     if need == "fixed glass" and "fixed" not in order:
         return _idle("There is no fixed glass.")
     if need not in {"opening", "corner", "wall hinge"} and case.enclosure is None:
-        found = f"Not looked at, as no glass goes in: {lowered(rule.title)}."
+        found = phrase("Not looked at, as no glass goes in: {rule}.", rule=lowered(rule.title))
         return Finding(level=Level.NOT_CHECKED, where="glass", found=found)
     if need == "cut glass" and case.boxed:
         return _idle("The glass of a boxed set comes cut and tempered by its maker.")

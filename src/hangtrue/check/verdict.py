@@ -8,6 +8,7 @@ from enum import IntEnum
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.sheet import CalculationSheet
 from hangtrue.fit.enclosure import Alternative, NoFit
+from hangtrue.odds.odds import Odds
 
 READINGS_RULE = "readings-agree"
 
@@ -53,10 +54,18 @@ BY_LEVEL = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:
-    """One alternative with everything the rules found, worst first."""
+    """One alternative with everything the rules found, worst first.
+
+    Attributes
+    ----------
+    odds
+        The chance that its glass goes in on the day; None where none does, or before it is proved.
+
+    """
 
     alternative: Alternative
     findings: tuple[Finding, ...]
+    odds: Odds | None = None
 
     @property
     def verdict(self) -> Verdict:

@@ -6,8 +6,10 @@ import math
 
 from hangtrue.check.case import Case
 from hangtrue.check.hung import Hung
+from hangtrue.check.wording import the_wall
 from hangtrue.job.document import Blocking, Wall
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 STEP = {"in": 25.4, "mm": 50.0, "cm": 50.0}
 """Steps in mm that blocking is asked for in; figures on a builder's tape, not limits."""
@@ -26,10 +28,17 @@ def faults(case: Case, wood: Blocking | None) -> str:
     depth = max(case.limit(n).value for n in ("blocking-depth-least", "screw-in-wood-least"))
     wide = 2.0 * wood.each_side
     if wide < width:
-        least = f"{case.say(width)} is the least"
-        return f"the wood is {case.say(wide)} wide on the glass line; {least}"
+        return phrase(
+            "the wood is {wide} wide on the glass line; {least} is the least",
+            wide=case.say(wide),
+            least=case.say(width),
+        )
     if wood.depth < depth:
-        return f"the wood is {case.say(wood.depth)} thick; {case.say(depth)} is the least"
+        return phrase(
+            "the wood is {thick} thick; {least} is the least",
+            thick=case.say(wood.depth),
+            least=case.say(depth),
+        )
     return ""
 
 
@@ -51,7 +60,12 @@ def wanted(case: Case, door: Hung, side: Side) -> str:
     low = math.floor(max(plates[0] - half, 0.0) / step) * step
     high = math.ceil((plates[-1] + half) / step) * step
     width, depth = case.limit("blocking-width-least"), case.limit("blocking-depth-least")
-    return (
-        f"solid wood blocking from {case.say(low)} to {case.say(high)} at the {side} wall, at "
-        f"least {case.say(width.value)} wide on the glass line and {case.say(depth.value)} thick"
+    return phrase(
+        "solid wood blocking from {low} to {high} at {wall}, at least {wide} wide on the glass "
+        "line and {thick} thick",
+        low=case.say(low),
+        high=case.say(high),
+        wall=the_wall(side),
+        wide=case.say(width.value),
+        thick=case.say(depth.value),
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 from hangtrue.check.case import Case
@@ -19,22 +19,38 @@ from hangtrue.job.readings import (
     Offset,
     Pitch,
     Reading,
+    Side,
     Square,
     Triangle,
     Width,
 )
-from hangtrue.phrase import join, phrase, reshaped
+from hangtrue.phrase import Phrase, join, phrase, reshaped
 
 ALMOST = 0.99
 """Chance beyond which the figure says more than is known."""
 
-OF_A_WALL = {"bow": "bow", "angle": "angle at the foot", "square": "squareness to the glass"}
-"""What a reading of a wall is of, by its kind."""
+OF_THE_CURB = {"fall": "the fall of the curb", "pitch": "the pitch of the curb"}
+STATIONS = {"left": "at the left", "middle": "at the middle", "right": "at the right"}
+PLACES = frozenset(
+    {"left wall", "right wall", "curb", "ceiling", "door", "transom", "glass"}
+    | {"hinge", "channel", "clamp", "joint", "head bar"}
+)
+"""What the program names; any other name is one that somebody typed."""
 
 
 def into(amount: float) -> str:
     """Direction of a lean or a bow by its sign."""
-    return "into" if amount >= 0 else "out of"
+    return "into the opening" if amount >= 0 else "out of the opening"
+
+
+def the_wall(side: Side) -> str:
+    """Name a wall in a sentence: `the left wall`."""
+    return article(f"{side} wall")
+
+
+def hinge_wall(side: Side) -> str:
+    """Name the wall that carries the door: `the hinge wall (left)`."""
+    return f"the hinge wall ({side})"
 
 
 def listed(words: Sequence[str], last: Literal["and", "or"] = "and") -> str:
@@ -81,9 +97,29 @@ def _dropped(words: str) -> str:
 def article(place: str) -> str:
     """Put `the` before what takes one: `the door`, `the left wall`; panes by number take none.
 
-    Place and article are one message to the catalogs: other languages have more than one article.
+    Place and article are one message to the catalogs: other languages have more than one article,
+    and give one to numbered panes too. Of a name that somebody typed they do not know which.
     """
-    return place if place.startswith(("fixed", "door ", "the ")) else f"the {place}"
+    kind, _, number = place.rpartition(" ")
+    if number.isdigit() and kind in NUMBERED:
+        return NUMBERED[kind](number)
+    if place.startswith(("fixed", "door ", "the ")):
+        return place
+    return f"the {place}" if place in PLACES else phrase("the {name}", name=place)
+
+
+def a_fitting(kind: str) -> str:
+    """Put `a` before a sort of fitting, one message for both: `a hinge`."""
+    return f"a {kind}"
+
+
+NUMBERED: dict[str, Callable[[str], Phrase]] = {
+    "fixed": lambda number: phrase("fixed {number}", number=number),
+    "door": lambda number: phrase("door {number}", number=number),
+    "transom": lambda number: phrase("the transom {number}", number=number),
+    "curb of run": lambda number: phrase("the curb of run {run}", run=number),
+}
+"""How panes and parts of the curb are named inside a sentence, by what stands before the number."""
 
 
 def between(joint: Joint) -> str:
@@ -113,7 +149,7 @@ def _place(case: Case, reading: Reading) -> str:
         case Width():
             return phrase("the width at {height}", height=say(reading.at))
         case Lean():
-            wall = article(f"{reading.wall} wall")
+            wall = the_wall(reading.wall)
             if reading.plane == "in":
                 return phrase("the lean of {wall} in the plane of the glass", wall=wall)
             return phrase("the lean of {wall} across the glass", wall=wall)
@@ -121,7 +157,7 @@ def _place(case: Case, reading: Reading) -> str:
             return phrase(
                 "the offset from {line} to {wall} at {height}",
                 line=reading.line,
-                wall=article(f"{reading.wall} wall"),
+                wall=the_wall(reading.wall),
                 height=say(reading.at),
             )
         case Diagonal():
@@ -132,17 +168,28 @@ def _place(case: Case, reading: Reading) -> str:
             )
         case Height():
             return phrase(
-                "the height of {what} at the {where}", what=article(reading.of), where=reading.at
+                "the height of {what} {place}", what=article(reading.of), place=_at(reading.at)
             )
         case Bow() | CornerAngle() | Square():
-            return phrase(
-                "the {what} of {wall}",
-                what=OF_A_WALL[reading.what],
-                wall=article(f"{reading.wall} wall"),
-            )
+            return _of_a_wall(reading)
         case Triangle():
             return phrase("the angle of corner {corner}, from leg to leg", corner=reading.corner)
         case Corner():
             return phrase("the angle of corner {corner}", corner=reading.corner)
         case Fall() | Pitch():
-            return phrase("the {what} of the curb", what=reading.what)
+            return OF_THE_CURB[reading.what]
+
+
+def _of_a_wall(reading: Bow | CornerAngle | Square) -> str:
+    wall = the_wall(reading.wall)
+    match reading:
+        case Bow():
+            return phrase("the bow of {wall}", wall=wall)
+        case CornerAngle():
+            return phrase("the angle at the foot of {wall}", wall=wall)
+        case Square():
+            return phrase("the squareness to the glass of {wall}", wall=wall)
+
+
+def _at(station: str) -> str:
+    return STATIONS.get(station) or phrase("at the {place}", place=station)

@@ -10,11 +10,12 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import article
+from hangtrue.check.wording import article, sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
 from hangtrue.job.document import Obstacle
 from hangtrue.measure.plan_line import glass_line
+from hangtrue.phrase import phrase
 
 REACHES = ("ceiling", "transom")
 
@@ -39,7 +40,7 @@ def above_clear(case: Case) -> Iterable[Finding]:
             level=Level.NOTE,
             where="top",
             found="Nobody read the height of the ceiling.",
-            do=f"Is there at least {case.say(_least(case))} above the glass?",
+            do=phrase("Is there at least {least} above the glass?", least=case.say(_least(case))),
         )
     for thing in case.job.obstacles:
         yield from (f for pane in level if (f := _thing(case, pane, thing)))
@@ -61,12 +62,19 @@ def _ceiling(case: Case, pane: Lite) -> Finding:
     return decide.finding(
         decide.at_least(room, _least(case), case.confidence),
         where="top of the glass",
-        found=f"Above {article(pane.id)} there is {case.give(room)} to the ceiling; at least "
-        f"{case.say(_least(case))} is needed.",
+        found=phrase(
+            "Above {pane} there is {room} to the ceiling; at least {least} is needed.",
+            pane=article(pane.id),
+            room=case.give(room),
+            least=case.say(_least(case)),
+        ),
         missed=Missed(
             level=Level.WARN,
             means="It cannot be lifted in.",
-            do=f"Make the glass {short} lower, or take it up to the ceiling in a channel.",
+            do=phrase(
+                "Make the glass {length} lower, or take it up to the ceiling in a channel.",
+                length=short,
+            ),
         ),
         ask="Read the height of the ceiling above the glass once more.",
         source=case.limit("head-clearance-least").source,
@@ -86,10 +94,15 @@ def _thing(case: Case, pane: Lite, thing: Obstacle) -> Finding | None:
     return Finding(
         level=Level.WARN,
         where=pane.id,
-        found=f"{article(thing.name).capitalize()} hangs {case.say(room)} over {article(pane.id)}; "
-        f"at least {case.say(_least(case))} is needed.",
+        found=phrase(
+            "{thing} hangs {room} over {pane}; at least {least} is needed.",
+            thing=sentence(article(thing.name)),
+            room=case.say(room),
+            pane=article(pane.id),
+            least=case.say(_least(case)),
+        ),
         means="It would be struck when the glass is lifted in.",
-        do=f"Have {article(thing.name)} taken down until the glass stands.",
+        do=phrase("Have {thing} taken down until the glass stands.", thing=article(thing.name)),
         value=Estimate(room),
         limit=_least(case),
         unit="mm",

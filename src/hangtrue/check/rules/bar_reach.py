@@ -9,11 +9,13 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wood import backing
-from hangtrue.check.wording import article
+from hangtrue.check.wording import article, sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Bar
 from hangtrue.job.hardware import HeadBar
+from hangtrue.phrase import phrase
 
+KINDS = {"header": "the header bar", "support": "the support bar"}
 LEFT, RIGHT = "left wall", "right wall"
 
 
@@ -48,8 +50,13 @@ def _length(case: Case, bar: Bar) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=bar.id,
-        found=f"The {bar.kind} bar that holds {article(bar.holds)} is cut {case.give(length)} "
-        f"long; its maker allows {case.say(most)}.",
+        found=phrase(
+            "{bar} that holds {pane} is cut {length} long; its maker allows {most}.",
+            bar=sentence(KINDS[bar.kind]),
+            pane=article(bar.holds),
+            length=case.give(length),
+            most=case.say(most),
+        ),
         means="" if good else "It would bend and not hold the glass still.",
         do=""
         if good
@@ -63,9 +70,14 @@ def _length(case: Case, bar: Bar) -> Finding:
 
 def _end(case: Case, bar: Bar) -> Finding:
     height = bar.ends[1][2]
-    at = f"at {case.size(height)}"
+    words = {"place": article(bar.to), "height": case.size(height)}
     if bar.to not in {LEFT, RIGHT, "ceiling"}:
-        found = f"The {bar.kind} bar from {article(bar.holds)} is fixed to {article(bar.to)}."
+        found = phrase(
+            "{bar} from {pane} is fixed to {place}.",
+            bar=sentence(KINDS[bar.kind]),
+            pane=article(bar.holds),
+            place=article(bar.to),
+        )
         return Finding(level=Level.PASS, where=bar.id, found=found)
     if bar.to == "ceiling":
         behind, wood = case.job.above.behind, case.job.above.behind == "blocking"
@@ -77,9 +89,15 @@ def _end(case: Case, bar: Bar) -> Finding:
     return Finding(
         level=Level.PASS if wood else Level.FAIL if lost else Level.NOT_CHECKED,
         where=bar.id,
-        found=f"There is solid wood behind the {bar.to} {at}, where the bar is fixed."
+        found=phrase(
+            "There is solid wood behind {place} at {height}, where the bar is fixed.", **words
+        )
         if wood
-        else f"It is not known that there is solid wood behind the {bar.to} {at}.",
+        else phrase(
+            "It is not known that there is solid wood behind {place} at {height}.", **words
+        ),
         means="" if wood else "The bar holds no better than what it is screwed to.",
-        do="" if wood else f"Have solid wood found, or put in, behind the {bar.to} {at}.",
+        do=""
+        if wood
+        else phrase("Have solid wood found, or put in, behind {place} at {height}.", **words),
     )

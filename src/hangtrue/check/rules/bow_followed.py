@@ -9,10 +9,11 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Decided, Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import listed, sentence
+from hangtrue.check.wording import listed, sentence, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.job.hardware import Channel
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -41,14 +42,25 @@ def _bows(case: Case, side: Side) -> list[tuple[float, Estimate]]:
 def _scribed(case: Case, side: Side) -> Finding:
     points = case.at_wall(side).edge(side).points
     if points:
-        found = f"The edge at the {side} wall is cut to it, by {len(points)} offsets."
+        found = phrase(
+            "The edge at {wall} is cut to it, by {n} offsets.", wall=the_wall(side), n=len(points)
+        )
         return Finding(level=Level.PASS, where=f"{side} wall", found=found)
-    bows = [f"{case.say(b.value)} at {case.size(h)}" for h, b in _bows(case, side)]
+    bows = [
+        phrase("{length} at {height}", length=case.say(b.value), height=case.size(h))
+        for h, b in _bows(case, side)
+    ]
     return Finding(
         level=Level.NOT_CHECKED,
         where=f"{side} wall",
-        found=f"The edge at the {side} wall is to follow it, but this glass is cut straight.",
-        do=f"Take a template of the wall: its offsets from a straight line are {listed(bows)}."
+        found=phrase(
+            "The edge at {wall} is to follow it, but this glass is cut straight.",
+            wall=the_wall(side),
+        ),
+        do=phrase(
+            "Take a template of the wall: its offsets from a straight line are {offsets}.",
+            offsets=listed(bows),
+        )
         if bows
         else "Take a template of the wall.",
     )
@@ -58,21 +70,28 @@ def _straight(case: Case, side: Side) -> Finding:
     fitting, bows = case.wall_fitting, _bows(case, side)
     if isinstance(fitting, Channel):
         limit = float(fitting.depth - fitting.bite_least - fitting.floor_gap_least)
-        source, what = "maker", f"its channel hides {case.say(limit)}"
+        source, what = "maker", phrase("its channel hides {most}", most=case.say(limit))
     else:
         even = case.limit("gap-even-within")
         limit, source = even.value, even.source
-        what = f"a gap that changes by more than {case.say(limit)} is seen"
+        what = phrase("a gap that changes by more than {most} is seen", most=case.say(limit))
     if not bows:
-        found = f"The {side} wall was looked at in no more than two places."
+        found = phrase(
+            "{wall} was looked at in no more than two places.", wall=sentence(the_wall(side))
+        )
         return Finding(level=Level.NOT_CHECKED, where=f"{side} wall", found=found, do=_ask(side))
     decided = [(h, decide.magnitude(bow, limit, case.confidence)) for h, bow in bows]
     height, worst = min(decided, key=_order)
     return decide.finding(
         worst,
         where=f"{side} wall",
-        found=f"At {case.size(height)} the {side} wall lies {case.give(worst.value)} off the "
-        f"straight edge of the glass; {what}.",
+        found=phrase(
+            "At {height} {wall} lies {bow} off the straight edge of the glass; {what}.",
+            height=case.size(height),
+            wall=the_wall(side),
+            bow=case.give(worst.value),
+            what=what,
+        ),
         missed=Missed(
             level=Level.WARN,
             means="The joint would show it.",
@@ -85,12 +104,14 @@ def _straight(case: Case, side: Side) -> Finding:
 
 def _cure(case: Case, bow: float, limit: float) -> str:
     """Hide it, follow it, or have it gone; a boxed set comes with its channel and its edge."""
-    straight = f"have the wall made straight by {case.say(bow - limit)}"
+    over = case.say(bow - limit)
     if case.boxed:
-        return f"{sentence(straight)}, or take another set."
-    return (
-        f"Take a channel that hides {case.say(bow)}, have the edge scribed to a template of the "
-        f"wall, or {straight}."
+        return phrase("Have the wall made straight by {length}, or take another set.", length=over)
+    return phrase(
+        "Take a channel that hides {bow}, have the edge scribed to a template of the wall, or have "
+        "the wall made straight by {length}.",
+        bow=case.say(bow),
+        length=over,
     )
 
 
@@ -100,4 +121,7 @@ def _order(row: tuple[float, Decided]) -> tuple[float, float]:
 
 
 def _ask(side: Side) -> str:
-    return f"Hold a straightedge to the {side} wall from foot to top and read the widest gap."
+    return phrase(
+        "Hold a straightedge to {wall} from foot to top and read the widest gap.",
+        wall=the_wall(side),
+    )

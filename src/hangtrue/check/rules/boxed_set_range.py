@@ -9,9 +9,12 @@ from hangtrue.check.case import SIDES, Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import into
+from hangtrue.check.wording import into, sentence, the_wall
 from hangtrue.job.hardware import BoxedSet
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
+
+PLACES = {"foot": "at the foot", "top": "at the top of the glass"}
 
 
 @rule(
@@ -36,9 +39,9 @@ def boxed_set_range(case: Case) -> Iterable[Finding]:
     else:
         sides = case.opening.walls
         foot = max(case.foot(side) for side in sides)
-        for height, place in ((foot, "at the foot"), (case.top, "at the top of the glass")):
+        for height, at in ((foot, "foot"), (case.top, "top")):
             if len(sides) == len(SIDES):
-                yield _width(case, box, height, place)
+                yield _width(case, box, height, PLACES[at])
         yield from (_plumb(case, box, side) for side in sides)
 
 
@@ -50,14 +53,22 @@ def _width(case: Case, box: BoxedSet, height: float, place: str) -> Finding:
     return decide.finding(
         min(narrow, wide, key=lambda decided: decided.probability),
         where="opening",
-        found=f"The opening is {case.give(width)} wide {place}; this set takes "
-        f"{case.size(box.opening_least)} to {case.size(box.opening_most)}.",
+        found=phrase(
+            "The opening is {wide} wide {place}; this set takes {least} to {most}.",
+            wide=case.give(width),
+            place=place,
+            least=case.size(box.opening_least),
+            most=case.size(box.opening_most),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="This set is not made for this opening.",
-            do=f"Take another set, have the opening changed by {short}, or have glass made.",
+            do=phrase(
+                "Take another set, have the opening changed by {length}, or have glass made.",
+                length=short,
+            ),
         ),
-        ask=f"Tape the width {place} once more.",
+        ask=phrase("Tape the width {place} once more.", place=place),
     )
 
 
@@ -67,12 +78,17 @@ def _plumb(case: Case, box: BoxedSet, side: Side) -> Finding:
     return decide.finding(
         decide.magnitude(lean, most, case.confidence),
         where=f"{side} wall",
-        found=f"The {side} wall leans {case.give(lean.size())} {into(lean.value)} the opening; "
-        f"this set takes {case.say(most)}.",
+        found=phrase(
+            "{wall} leans {lean} {way}; this set takes {most}.",
+            wall=sentence(the_wall(side)),
+            lean=case.give(lean.size()),
+            way=into(lean.value),
+            most=case.say(most),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="This set does not take up that much.",
-            do=f"Have the wall put right by {over}, or have glass made.",
+            do=phrase("Have the wall put right by {length}, or have glass made.", length=over),
         ),
-        ask=f"Read the lean of the {side} wall once more.",
+        ask=phrase("Read the lean of {wall} once more.", wall=the_wall(side)),
     )

@@ -13,6 +13,7 @@ from hangtrue.check.rule import rule
 from hangtrue.check.wording import listed
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics.swing import PlanLeaf, clear_between, clear_opening
+from hangtrue.phrase import phrase
 
 SQUARE: Final = math.pi / 2
 
@@ -35,7 +36,9 @@ def clear_opening_rule(case: Case) -> Iterable[Finding]:
         yield _way_in(case, *pair)
     for door in case.hung:
         if door.closes_on == "free":
-            found = f"Nothing stands where {door.called} ends; the way in is open beside it."
+            found = phrase(
+                "Nothing stands where {door} ends; the way in is open beside it.", door=door.called
+            )
             yield Finding(level=Level.PASS, where=door.id, found=found)
         elif door not in pair:
             yield _way_in(case, door)
@@ -53,20 +56,28 @@ def _way_in(case: Case, *doors: Hung) -> Finding:
     square = _clear(doors, doorway, (SQUARE,) * len(doors), 1.0)
     wider = case.say(limit.value - square)
     name = doors[0].called if len(doors) == 1 else "both doors"
+    words = {
+        "doors": name,
+        "held": _held(at) if short else "open square",
+        "clear": case.say(least),
+        "least": case.say(limit.value),
+    }
     return Finding(
         level=level,
         where=doors[0].id if len(doors) == 1 else "doors",
-        found=f"With {name} {_held(at) if short else 'open square'}, {case.say(least)} is clear, "
-        f"its hinges taken off in full{_further(case, doors, doorway)}; at least "
-        f"{case.say(limit.value)} is asked for.",
+        found=_found(words, _further(case, doors, doorway)),
         means="" if good else "" if not hopeless else "It is too tight, whatever the hinge.",
         do=""
         if good
-        else f"Set the stop of {name} at {turned}° or more."
+        else phrase("Set the stop of {doors} at {angle}° or more.", doors=name, angle=turned)
         if turned
-        else f"Make {name} {wider} wider."
+        else phrase("Make {doors} {length} wider.", doors=name, length=wider)
         if hopeless
-        else f"Where is the pivot in the hinge maker's drawing? Or make {name} {wider} wider.",
+        else phrase(
+            "Where is the pivot in the hinge maker's drawing? Or make {doors} {length} wider.",
+            doors=name,
+            length=wider,
+        ),
         value=Estimate(least),
         limit=limit.value,
         unit="mm",
@@ -78,7 +89,24 @@ def _way_in(case: Case, *doors: Hung) -> Finding:
 def _held(at: tuple[float, ...]) -> str:
     """`held at its stop at 75°`; both openings where there are two doors."""
     each = listed([f"{math.degrees(angle):g}°" for angle in at])
-    return f"held at {each} by its stop" if len(at) == 1 else f"held at {each}"
+    if len(at) == 1:
+        return phrase("held at {angle} by its stop", angle=each)
+    return phrase("held at {angles}", angles=each)
+
+
+def _found(words: dict[str, str], further: str) -> str:
+    if not further:
+        return phrase(
+            "With {doors} {held}, {clear} is clear, its hinges taken off in full; at least {least} "
+            "is asked for.",
+            **words,
+        )
+    return phrase(
+        "With {doors} {held}, {clear} is clear, its hinges taken off in full, and {further}; at "
+        "least {least} is asked for.",
+        further=further,
+        **words,
+    )
 
 
 def _further(case: Case, doors: tuple[Hung, ...], doorway: float) -> str:
@@ -86,7 +114,8 @@ def _further(case: Case, doors: tuple[Hung, ...], doorway: float) -> str:
     at = tuple(door.stop or SQUARE for door in doors)
     if min(at) < SQUARE or max(at) <= SQUARE:
         return ""
-    return f", and {case.say(_clear(doors, doorway, at, 1.0))} {_held(at)}"
+    clear = case.say(_clear(doors, doorway, at, 1.0))
+    return phrase("{clear} {held}", clear=clear, held=_held(at))
 
 
 def _turned(case: Case, doors: tuple[Hung, ...], doorway: float) -> int | None:

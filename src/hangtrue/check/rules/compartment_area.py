@@ -10,6 +10,7 @@ from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.floor import floor_of, square_inches
 from hangtrue.check.rule import rule
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -26,21 +27,31 @@ def compartment_area(case: Case) -> Iterable[Finding]:
         yield floor
         return
     area, asked, source = floor.area, floor.asked["area"], floor.asked["source"]
-    words = f"The floor of the shower has {square_inches(case, area.value)}; "
-    least = square_inches(case, asked)
+    has, least = square_inches(case, area.value), square_inches(case, asked)
     if floor.exempt:
-        found = f"{words}a receptor of that length and width needs no least area."
+        found = phrase(
+            "The floor of the shower has {area}; a receptor of that length and width needs no "
+            "least area.",
+            area=has,
+        )
         yield Finding(level=Level.PASS, where="shower floor", found=found, source=source)
         return
     short = square_inches(case, asked - area.value)
     yield decide.finding(
         decide.at_least(area, asked, case.confidence),
         where="shower floor",
-        found=f"{words}at least {least} is asked for.",
+        found=phrase(
+            "The floor of the shower has {area}; at least {least} is asked for.",
+            area=has,
+            least=least,
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="The code asks for a larger floor.",
-            do=f"Move the glass outward until {short} is gained, or ask the local authority.",
+            do=phrase(
+                "Move the glass outward until {area} is gained, or ask the local authority.",
+                area=short,
+            ),
         ),
         ask="Tape the floor of the shower once more, from finished wall to glass.",
         unit="mm2",

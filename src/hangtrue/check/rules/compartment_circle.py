@@ -10,6 +10,7 @@ from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.floor import Floor, floor_of
 from hangtrue.check.rule import rule
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -41,13 +42,19 @@ def _circle(case: Case, floor: Floor) -> Finding:
     return decide.finding(
         decide.at_least(circle, least, case.confidence),
         where="shower floor",
-        found=f"The largest circle on the floor is {case.say(circle.value)} wide; at least "
-        f"{case.say(least)} is asked for.",
+        found=phrase(
+            "The largest circle on the floor is {width} wide; at least {least} is asked for.",
+            width=case.say(circle.value),
+            least=case.say(least),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="The code asks for a wider floor.",
-            do=f"Move the glass outward so that the circle grows by {short}, or ask the local "
-            "authority.",
+            do=phrase(
+                "Move the glass outward so that the circle grows by {length}, or ask the local "
+                "authority.",
+                length=short,
+            ),
         ),
         ask="Tape the floor of the shower once more, at its narrowest.",
         source=floor.asked["source"],

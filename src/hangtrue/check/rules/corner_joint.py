@@ -10,9 +10,11 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import a_fitting
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Corner, Joint
 from hangtrue.job.hardware import Clamp, Hinge
+from hangtrue.phrase import phrase
 
 RIGHT_ANGLE = math.pi / 2
 FIXED_PLAY = 1.0
@@ -50,7 +52,7 @@ def _joint(case: Case, joint: Joint, corner: Corner) -> Iterator[Finding]:
 
 
 def _where(corner: Corner) -> str:
-    return f"corner {corner.number}"
+    return phrase("corner {corner}", corner=corner.number)
 
 
 def _strike(corner: Corner) -> Finding:
@@ -58,9 +60,11 @@ def _strike(corner: Corner) -> Finding:
     return Finding(
         level=Level.NOTE,
         where=_where(corner),
-        found=f"The door closes at corner {corner.number}, {angle:.0f}°.",
+        found=phrase(
+            "The door closes at corner {corner}, {angle:.0f}°.", corner=corner.number, angle=angle
+        ),
         means="A strike seal for glass in one line does not close there.",
-        do=f"Order the strike seal for {angle:.0f}°.",
+        do=phrase("Order the strike seal for {angle:.0f}°.", angle=angle),
     )
 
 
@@ -78,12 +82,21 @@ def _butt(case: Case, joint: Joint, corner: Corner) -> Finding:
     return decide.finding(
         decide.at_most(wide, gap.most, case.confidence),
         where=_where(corner),
-        found=f"At {math.degrees(corner.angle):.1f}° the butt joint of corner {corner.number} is "
-        f"{case.say(wide.value)} wide at its wider face; it works up to {case.say(gap.most)}.",
+        found=phrase(
+            "At {angle:.1f}° the butt joint of corner {corner} is {wide} wide at its wider face; "
+            "it works up to {most}.",
+            angle=math.degrees(corner.angle),
+            corner=corner.number,
+            wide=case.say(wide.value),
+            most=case.say(gap.most),
+        ),
         missed=Missed(
             level=Level.WARN,
             means="A wedge of silicone as wide as that shows, and tears.",
-            do=f"Have both edges mitred, {half:.1f}° each, or set clamps made for this angle.",
+            do=phrase(
+                "Have both edges mitred, {half:.1f}° each, or set clamps made for this angle.",
+                half=half,
+            ),
         ),
         ask="Read the angle of the corner once more, by 3-4-5.",
     )
@@ -96,8 +109,13 @@ def _mitre(case: Case, corner: Corner) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.WARN,
         where=_where(corner),
-        found=f"Both edges of corner {corner.number} are bevelled {bevel:.1f}°; edges are ground "
-        f"to {limit.value:.0f}°.",
+        found=phrase(
+            "Both edges of corner {corner} are bevelled {bevel:.1f}°; edges are ground to "
+            "{most:.0f}°.",
+            corner=corner.number,
+            bevel=bevel,
+            most=limit.value,
+        ),
         means="" if good else "The thin edge chips before it is hung.",
         do="" if good else "Take a butt joint or clamps there.",
         value=Estimate(bevel),
@@ -115,10 +133,18 @@ def _fitting(case: Case, joint: Joint, corner: Corner) -> Finding:
         return Finding(
             level=Level.FAIL,
             where=_where(corner),
-            found=f"Corner {corner.number} is to be held by a {corner.joint}; the fitting chosen "
-            f"for it is a {item.kind}.",
+            found=phrase(
+                "Corner {corner} is to be held by {wanted}; the fitting chosen for it is {chosen}.",
+                corner=corner.number,
+                wanted=a_fitting(corner.joint),
+                chosen=a_fitting(item.kind),
+            ),
             means="Nothing would hold the panes together there.",
-            do=f"Choose a {corner.joint} made for {angle:.0f}°.",
+            do=phrase(
+                "Choose {fitting} made for {angle:.0f}°.",
+                fitting=a_fitting(corner.joint),
+                angle=angle,
+            ),
         )
     made, play = math.degrees(item.angle), getattr(item, "closing_adjust_deg", 0.0)
     most = max(float(play), FIXED_PLAY)
@@ -127,12 +153,31 @@ def _fitting(case: Case, joint: Joint, corner: Corner) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=_where(corner),
-        found=f"Corner {corner.number} has {angle:.1f}°; its {item.kind} is made for {made:.0f}° "
-        f"and can be set {most:.0f}° either way.",
+        found=_made_for(item, number=corner.number, angle=angle, made=made, most=most),
         means="" if good else "It would not close, or would bend the glass.",
-        do="" if good else f"Take a {item.kind} made for {angle:.0f}°, from its maker's list.",
+        do=""
+        if good
+        else phrase(
+            "Take {fitting} made for {angle:.0f}°, from its maker's list.",
+            fitting=a_fitting(item.kind),
+            angle=angle,
+        ),
         value=Estimate(off),
         limit=most,
         unit="deg",
         source="maker",
+    )
+
+
+def _made_for(item: Clamp | Hinge, **figures: float) -> str:
+    if isinstance(item, Hinge):
+        return phrase(
+            "Corner {number} has {angle:.1f}°; its hinge is made for {made:.0f}° and can be set "
+            "{most:.0f}° either way.",
+            **figures,
+        )
+    return phrase(
+        "Corner {number} has {angle:.1f}°; its clamp is made for {made:.0f}° and can be set "
+        "{most:.0f}° either way.",
+        **figures,
     )

@@ -10,6 +10,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.estimate import Estimate
 from hangtrue.job.readings import Corner, Triangle
+from hangtrue.phrase import phrase
 
 STEP = {"in": 25.4, "mm": 50.0, "cm": 50.0}
 """Steps in mm of the legs that are marked out; figures on a tape, not limits."""
@@ -37,17 +38,27 @@ def _corner(case: Case, number: int) -> Finding:
     good = read and angle.sd <= limit.value
     far = _length(case, number + 1) * math.radians(2.0 * angle.sd)
     found = (
-        f"Corner {number} has {angle.value:.1f}°, give or take {2.0 * angle.sd:.1f}°."
+        phrase(
+            "Corner {corner} has {angle:.1f}°, give or take {off:.1f}°.",
+            corner=number,
+            angle=angle.value,
+            off=2.0 * angle.sd,
+        )
         if read
-        else f"Nobody read the angle of corner {number}; {angle.value:.1f}° is what was wanted."
+        else phrase(
+            "Nobody read the angle of corner {corner}; {angle:.1f}° is what was wanted.",
+            corner=number,
+            angle=angle.value,
+        )
+    )
+    loose = phrase(
+        "The far end of the run after it may be {length} off its place.", length=case.say(far)
     )
     return Finding(
         level=Level.PASS if good else Level.NOT_CHECKED,
-        where=f"corner {number}",
+        where=phrase("corner {corner}", corner=number),
         found=found,
-        means=""
-        if good
-        else f"The far end of the run after it may be {case.say(far)} off its place.",
+        means="" if good else loose,
         do="" if good else _ask(case, number),
         value=Estimate(angle.sd),
         limit=limit.value,
@@ -70,8 +81,11 @@ def _ask(case: Case, number: int) -> str:
     wanted = float(case.job.wanted.turns[number - 1].angle)
     across = math.sqrt(sum(leg**2 for leg in legs) - 2.0 * math.prod(legs) * math.cos(wanted))
     one, other = map(case.say, legs)
-    return (
-        f"Mark {one} from the corner along the glass line before it and {other} along the one "
-        f"after it, and read the straight distance of the marks: {case.say(across)} at "
-        f"{math.degrees(wanted):.0f}°."
+    return phrase(
+        "Mark {one} from the corner along the glass line before it and {other} along the one "
+        "after it, and read the straight distance of the marks: {across} at {angle:.0f}°.",
+        one=one,
+        other=other,
+        across=case.say(across),
+        angle=math.degrees(wanted),
     )

@@ -9,7 +9,9 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import article, sentence
 from hangtrue.job.readings import Diagonal, Fall, Height
+from hangtrue.phrase import phrase
 
 ASK = "Lay a level along the curb and read its fall from wall to wall."
 
@@ -24,36 +26,51 @@ def curb_level(case: Case) -> Iterable[Finding]:
     """Compare the fall along each run with the most there may be; one nobody read is not level."""
     for run in case.runs:
         if case.covered(run):
-            found = f"Run {run} stands on the {case.covered(run)}; its glass is cut to that."
+            found = phrase(
+                "Run {run} stands on {step}; its glass is cut to that.",
+                run=run,
+                step=article(case.covered(run)),
+            )
             yield Finding(level=Level.PASS, where=case.covered(run), found=found)
         else:
             yield _run(case, run)
 
 
 def _run(case: Case, run: int) -> Finding:
-    opening, where = case.opening, case.run_named("curb", run)
+    opening, where = case.opening, case.curb_named(run)
     ends = [f"corner {run - 1}" if run > 1 else "left", _right(case, run)]
     if not _read(case, run, ends) or not all(opening.knows(f"curb {end}") for end in ends):
         return Finding(
             level=Level.NOT_CHECKED,
             where=where,
-            found=f"Nobody read whether the {where} is level along the glass line.",
+            found=phrase(
+                "Nobody read whether {curb} is level along the glass line.", curb=article(where)
+            ),
             do=ASK,
         )
     left, right = (opening.entry(f"curb {end}") for end in ends)
     fall = opening.estimate(left - right)
     limit = case.limit("curb-level-most")
-    low = "right" if fall.value >= 0 else "left"
+    low = "to the right" if fall.value >= 0 else "to the left"
+    end = "at the right end" if fall.value >= 0 else "at the left end"
     return decide.finding(
         decide.magnitude(fall, limit.value, case.confidence),
         where=where,
-        found=f"The {where} falls {case.give(fall.size())} to the {low}; at most "
-        f"{case.say(limit.value)} is good.",
+        found=phrase(
+            "{curb} falls {fall} {way}; at most {most} is good.",
+            curb=sentence(article(where)),
+            fall=case.give(fall.size()),
+            way=low,
+            most=case.say(limit.value),
+        ),
         missed=Missed(
             level=Level.WARN,
             means="The gap under the door would be uneven, and a sweep seals only an even gap.",
-            do=f"Have the curb raised {case.say(abs(fall.value))} at the {low} end, or have the "
-            "bottom edges cut to the fall.",
+            do=phrase(
+                "Have the curb raised {length} {end}, or have the bottom edges cut to the fall.",
+                length=case.say(abs(fall.value)),
+                end=end,
+            ),
         ),
         ask=ASK,
         source=limit.source,

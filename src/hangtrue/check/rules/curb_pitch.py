@@ -9,8 +9,10 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.job.readings import Pitch
+from hangtrue.phrase import phrase
 
 ASK = "Lay a short level across the curb and read which way, and how much, its top pitches."
 PER_METRE = 1000.0
@@ -30,7 +32,7 @@ def curb_pitch(case: Case) -> Iterable[Finding]:
         )
         return
     for run in _asked(case):
-        where = case.run_named("curb", run)
+        where = case.curb_named(run)
         entry = "pitch" if run == case.job.wanted.front else f"pitch run {run}"
         if _read(case, run) and case.opening.knows(entry):
             pitch = case.opening.estimate(case.opening.entry(entry))
@@ -39,7 +41,9 @@ def curb_pitch(case: Case) -> Iterable[Finding]:
             yield Finding(
                 level=Level.NOT_CHECKED,
                 where=where,
-                found=f"Nobody read which way the top of the {where} pitches.",
+                found=phrase(
+                    "Nobody read which way the top of {curb} pitches.", curb=article(where)
+                ),
                 means="If it pitches out, water runs into the room.",
                 do=ASK,
             )
@@ -67,14 +71,21 @@ def _judged(case: Case, where: str, pitch: Estimate) -> Finding:
     inward = decide.at_least(pitch, 0.0, case.confidence)
     enough = decide.at_least(pitch, least, case.confidence)
     little = decide.at_most(pitch, most, case.confidence)
-    raise_it = f"Have the outer edge of the curb raised {lift} over its width of {case.say(width)}."
+    raise_it = phrase(
+        "Have the outer edge of the curb raised {length} over its width of {width}.",
+        length=lift,
+        width=case.say(width),
+    )
     drop = case.say((pitch.value - most) * metres)
     out = Missed(level=Level.WARN, means="Water would run out into the room.", do=raise_it)
     flat = Missed(level=Level.WARN, means="Water would stand on the curb.", do=raise_it)
     steep = Missed(
         level=Level.WARN,
         means="The sweep under the door would not lie on it evenly.",
-        do=f"Have its inner edge raised {drop}, or ask for a bottom edge that suits it.",
+        do=phrase(
+            "Have its inner edge raised {length}, or ask for a bottom edge that suits it.",
+            length=drop,
+        ),
     )
     rows = ((inward, out), (enough, flat), (little, steep))
     missed_rows = [row for row in rows if row[0].missed]
@@ -85,8 +96,15 @@ def _judged(case: Case, where: str, pitch: Estimate) -> Finding:
     return decide.finding(
         decided,
         where=where,
-        found=f"The top of the {where} falls {case.give(fall)} {way} over its width; "
-        f"{case.say(least * metres)} to {case.say(most * metres)} inward is good.",
+        found=phrase(
+            "The top of {curb} falls {fall} {way} over its width; {least} to {most} inward is "
+            "good.",
+            curb=article(where),
+            fall=case.give(fall),
+            way=way,
+            least=case.say(least * metres),
+            most=case.say(most * metres),
+        ),
         missed=missed,
         ask=ASK,
         unit="mm/m",

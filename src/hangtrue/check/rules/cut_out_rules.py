@@ -8,8 +8,10 @@ from hangtrue.check import glass
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite, Notch
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -29,7 +31,9 @@ def cut_out_rules(case: Case) -> Iterable[Finding]:
             yield _size(case, pane, cuts)
         else:
             yield Finding(
-                level=Level.PASS, where=pane.id, found=f"There are no cut-outs in {pane.id}."
+                level=Level.PASS,
+                where=pane.id,
+                found=phrase("There are no cut-outs in {pane}.", pane=pane.id),
             )
 
 
@@ -40,8 +44,12 @@ def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.WARN,
         where=pane.id,
-        found=f"The {case.fitting(notch.fitting)} cut-out has inside corners of radius "
-        f"{case.say(notch.radius)}; least is {case.say(limit)}.",
+        found=phrase(
+            "The {fitting} cut-out has inside corners of radius {radius}; least is {least}.",
+            fitting=case.fitting(notch.fitting),
+            radius=case.say(notch.radius),
+            least=case.say(limit),
+        ),
         means="" if good else "A crack may start there.",
         do="" if good else _rounder(case, notch, limit),
         value=Estimate(notch.radius),
@@ -54,13 +62,18 @@ def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
 
 def _rounder(case: Case, notch: Notch, limit: float) -> str:
     """Rounder corners, as what the cut-out is for allows them."""
-    written = "or have the plant say in writing that it tempers this cut-out."
     if notch.of == "projection":
-        return (
-            f"Have the notch made taller so that a radius of {case.say(limit)} goes in, have the "
-            f"{notch.fitting} cut back instead, {written}"
+        return phrase(
+            "Have the notch made taller so that a radius of {radius} goes in, have {what} cut back "
+            "instead, or have the plant say in writing that it tempers this cut-out.",
+            radius=case.say(limit),
+            what=article(notch.fitting),
         )
-    return f"Have them made {case.say(limit)} if the fitting allows, {written}"
+    return phrase(
+        "Have them made {radius} if the fitting allows, or have the plant say in writing that it "
+        "tempers this cut-out.",
+        radius=case.say(limit),
+    )
 
 
 def _size(case: Case, pane: Lite, cuts: tuple[Notch, ...]) -> Finding:
@@ -75,8 +88,13 @@ def _size(case: Case, pane: Lite, cuts: tuple[Notch, ...]) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=f"The {case.fitting(notch.fitting)} cut-out takes {taken:.0%} of the "
-        f"pane's width or height; most is {part:.0%}.",
+        found=phrase(
+            "The {fitting} cut-out takes {taken:.0%} of the pane's width or height; most is "
+            "{most:.0%}.",
+            fitting=case.fitting(notch.fitting),
+            taken=taken,
+            most=part,
+        ),
         means="" if good else "The glass left beside it would be too weak.",
         do="" if good else "Make the pane larger or the cut-out smaller.",
         value=Estimate(taken),

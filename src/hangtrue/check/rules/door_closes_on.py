@@ -9,6 +9,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article, sentence
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -30,7 +31,7 @@ def _door(case: Case, door: Hung) -> Finding:
         return Finding(
             level=Level.NOTE,
             where=door.id,
-            found=f"{name} ends free: it is a flap on a screen.",
+            found=phrase("{door} ends free: it is a flap on a screen.", door=name),
             means="Water passes beyond it, and nothing stops it but its hinges.",
             do="Let the customer know, and keep the hinges' own stop.",
         )
@@ -38,11 +39,23 @@ def _door(case: Case, door: Hung) -> Finding:
         return Finding(
             level=Level.NOTE,
             where=door.id,
-            found=f"{name} closes on {article(met)}; nothing firm is between them.",
+            found=phrase(
+                "{door} closes on {other}; nothing firm is between them.",
+                door=name,
+                other=article(met),
+            ),
             means="Both must hang true to each other, or their seal does not close.",
             do="Set both doors before either is fixed for good; a bar or sill behind them helps.",
         )
     gaps = case.gaps(door.id, met)
-    strike = f", {case.say(gaps[0].predicted.value)} from it at the foot" if gaps else ""
-    found = f"{name} closes on {article(met)}{strike}."
+    found = (
+        phrase(
+            "{door} closes on {other}, {gap} from it at the foot.",
+            door=name,
+            other=article(met),
+            gap=case.say(gaps[0].predicted.value),
+        )
+        if gaps
+        else phrase("{door} closes on {other}.", door=name, other=article(met))
+    )
     return Finding(level=Level.PASS, where=door.id, found=found)

@@ -8,7 +8,10 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import article, sentence
 from hangtrue.fit.enclosure import Lite
+from hangtrue.job.document import Answer
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -31,22 +34,31 @@ def door_on_panel(case: Case) -> Iterable[Finding]:
 
 
 def _pane(case: Case, door: Hung, carrier: Lite) -> Finding:
-    said, name = case.held(carrier), carrier.id.capitalize()
+    said = case.held(carrier)
     level = {"yes": Level.PASS, "no": Level.FAIL}.get(said, Level.NOT_CHECKED)
-    held = {
-        "yes": f"{name} carries {door.called} and is held at the top.",
-        "no": f"{name} carries {door.called} and is not held at the top.",
-    }.get(said, f"{name} carries {door.called}; nobody said what holds its top.")
     width = case.say(max(carrier.width_top, carrier.width_bottom))
     cures = {
-        Level.FAIL: f"Hold the top of this pane ({width} wide) by a header over the door, a bar "
-        "to the wall or the ceiling, or hinge the door on a wall.",
+        Level.FAIL: phrase(
+            "Hold the top of this pane ({width} wide) by a header over the door, a bar to the wall "
+            "or the ceiling, or hinge the door on a wall.",
+            width=width,
+        ),
         Level.NOT_CHECKED: "What holds the top of this pane: a header, a bar, the ceiling?",
     }
     return Finding(
         level=level,
         where=carrier.id,
-        found=held,
+        found=_held(said, pane=sentence(article(carrier.id)), door=door.called),
         means="" if level is Level.PASS else "Nothing may hang on glass that stands free.",
         do=cures.get(level, ""),
     )
+
+
+def _held(said: Answer, **words: str) -> str:
+    match said:
+        case "yes":
+            return phrase("{pane} carries {door} and is held at the top.", **words)
+        case "no":
+            return phrase("{pane} carries {door} and is not held at the top.", **words)
+        case _:
+            return phrase("{pane} carries {door}; nobody said what holds its top.", **words)

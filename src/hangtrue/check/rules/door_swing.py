@@ -12,9 +12,12 @@ from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article, listed, sentence
 from hangtrue.estimate import Estimate
+from hangtrue.job.readings import Side
 from hangtrue.mechanics.swing import clear_opening
+from hangtrue.phrase import phrase
 
 HALVINGS = 6
+WAYS: dict[Way, str] = {"out": "outward", "in": "inward"}
 
 
 @rule(
@@ -42,25 +45,34 @@ def door_swing(case: Case) -> Iterable[Finding]:
 
 def _door(case: Case, door: Hung, way: Way) -> Finding:
     met, limit = meets(case, door, way), case.limit("door-opens-least")
-    name, into = sentence(door.called), f"{way}ward"
+    words = {"door": sentence(door.called), "way": WAYS[way]}
     if met is None:
-        found = f"{name} opens {into} and meets nothing that was written down."
+        found = phrase("{door} opens {way} and meets nothing that was written down.", **words)
         return Finding(level=Level.PASS, where=door.id, found=found, source=limit.source)
     if door.stop is not None and door.stop < met.angle:
-        found = (
-            f"{name} opens {into} to its stop at {math.degrees(door.stop):g}°, before it would "
-            f"come near {article(met.name)} at {met.degrees}°."
+        found = phrase(
+            "{door} opens {way} to its stop at {stop:g}°, before it would come near {thing} at "
+            "{angle}°.",
+            stop=math.degrees(door.stop),
+            thing=article(met.name),
+            angle=met.degrees,
+            **words,
         )
         return Finding(level=Level.PASS, where=door.id, found=found, source=limit.source)
     return Finding(
         level=_level(case, door, way, met),
         where=door.id,
-        found=f"{name} opens {into} to {met.degrees}°; there it comes within "
-        f"{case.say(_near(case, met))} of {article(met.name)}.",
+        found=phrase(
+            "{door} opens {way} to {angle}°; there it comes within {near} of {thing}.",
+            angle=met.degrees,
+            near=case.say(_near(case, met)),
+            thing=article(met.name),
+            **words,
+        ),
         means="Glass that strikes it may burst.",
         do=_stop(met)
         if met.degrees >= limit.value
-        else sentence(f"{listed(tuple(_cures(case, door, way, met)), 'or')}."),
+        else sentence(listed(tuple(_cures(case, door, way, met)), "or") + "."),
         value=Estimate(math.degrees(met.angle)),
         limit=limit.value,
         unit="deg",
@@ -75,7 +87,10 @@ def _near(case: Case, met: Met) -> float:
 
 
 def _stop(met: Met) -> str:
-    return f"Fix a stop that holds it at {met.degrees}° or less, at the floor or on the wall."
+    return phrase(
+        "Fix a stop that holds it at {angle}° or less, at the floor or on the wall.",
+        angle=met.degrees,
+    )
 
 
 def _level(case: Case, door: Hung, way: Way, met: Met) -> Level:
@@ -100,18 +115,28 @@ def _cures(case: Case, door: Hung, way: Way, met: Met) -> Iterable[str]:
     holds = case.beside(door.glass, other) or other in case.opening.walls
     there = meets(case, door, way, side=other)
     if holds and (there is None or there.degrees >= least):
-        far = "freely" if there is None else f"to {there.degrees}°"
-        yield f"hinge it on the {other}, where it opens {far}"
+        yield _other_side(other, there)
     width = _narrower(case, door, way)
     if width is not None:
-        yield f"make it {case.say(width)} wide, which opens square"
+        yield phrase("make it {width} wide, which opens square", width=case.say(width))
     if not met.name.startswith("the glass"):
-        yield f"have {article(met.name)} moved"
+        yield phrase("have {thing} moved", thing=article(met.name))
     clear = _clear(case, door, way, met.angle)
     if clear >= case.limit("clear-opening-least").value:
-        yield f"stop it at {met.degrees}°, which leaves {case.say(clear)} clear"
+        yield phrase(
+            "stop it at {angle}°, which leaves {clear} clear",
+            angle=met.degrees,
+            clear=case.say(clear),
+        )
     elif way == "in":
         yield "let it open outward"
+
+
+def _other_side(side: Side, there: Met | None) -> str:
+    at = "hinge it on the left" if side == "left" else "hinge it on the right"
+    if there is None:
+        return phrase("{cure}, where it opens freely", cure=at)
+    return phrase("{cure}, where it opens to {angle}°", cure=at, angle=there.degrees)
 
 
 def _narrower(case: Case, door: Hung, way: Way) -> float | None:

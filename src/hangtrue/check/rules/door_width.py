@@ -10,6 +10,7 @@ from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -33,19 +34,28 @@ def _door(case: Case, door: Hung) -> Finding:
     alone = not door.closes_on.startswith(("free", "door"))
     narrow, wide = alone and min(ends) < least.value, max(ends) > most.value
     if not (alone or wide):
-        found = f"{sentence(door.called)} is {case.say(min(ends))} wide; it is no way in by itself."
+        found = phrase(
+            "{door} is {width} wide; it is no way in by itself.",
+            door=sentence(door.called),
+            width=case.say(min(ends)),
+        )
         return Finding(level=Level.PASS, where=door.id, found=found, source=most.source)
     limit, value = (most, max(ends)) if wide else (least, min(ends))
     by = case.say(abs(value - limit.value))
     return Finding(
         level=Level.WARN if narrow or wide else Level.PASS,
         where=door.id,
-        found=f"{sentence(door.called)} is {case.say(value)} wide; usual is "
-        f"{case.say(least.value)} to {case.say(most.value)}.",
+        found=phrase(
+            "{door} is {width} wide; usual is {least} to {most}.",
+            door=sentence(door.called),
+            width=case.say(value),
+            least=case.say(least.value),
+            most=case.say(most.value),
+        ),
         means="Hard to walk through." if narrow else "Heavy, and in the way." if wide else "",
-        do=f"Make it {by} wider, at the cost of the fixed glass."
+        do=phrase("Make it {length} wider, at the cost of the fixed glass.", length=by)
         if narrow
-        else f"Make it {by} narrower and give that to fixed glass."
+        else phrase("Make it {length} narrower and give that to fixed glass.", length=by)
         if wide
         else "",
         value=Estimate(value),

@@ -12,6 +12,7 @@ from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article, sentence
 from hangtrue.estimate import Estimate
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -33,7 +34,7 @@ def doors_meet(case: Case) -> Iterable[Finding]:
         ]
         yield from found
         if not found:
-            free = f"No door that was written down swings into {door.called}."
+            free = phrase("No door that was written down swings into {door}.", door=door.called)
             yield Finding(level=Level.PASS, where=door.id, found=free)
 
 
@@ -62,12 +63,19 @@ def _meet(case: Case, door: Hung, leaf: Turning, named: tuple[str, Turning]) -> 
     return Finding(
         level=Level.NOTE if wide else Level.WARN,
         where=door.id,
-        found=f"{sentence(door.called)} opens to {degrees}° before it is where {article(name)} "
-        "swings.",
+        found=phrase(
+            "{door} opens to {angle}° before it is where {other} swings.",
+            door=sentence(door.called),
+            angle=degrees,
+            other=article(name),
+        ),
         means="Opened further, the one may strike the other.",
-        do=f"Fix a stop that holds it at {degrees}° or less."
+        do=phrase("Fix a stop that holds it at {angle}° or less.", angle=degrees)
         if wide
-        else f"Hinge one of them on the other side, or give {article(name)} a stop or a catch.",
+        else phrase(
+            "Hinge one of them on the other side, or give {other} a stop or a catch.",
+            other=article(name),
+        ),
         value=Estimate(math.degrees(angle)),
         limit=square.value,
         unit="deg",

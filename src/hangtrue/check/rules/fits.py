@@ -12,6 +12,7 @@ from hangtrue.check.wording import between, percent
 from hangtrue.estimate import NORMAL, Estimate
 from hangtrue.fit.enclosure import Enclosure, Joint, Margin, NoFit
 from hangtrue.measure.opening import Linear
+from hangtrue.phrase import join, phrase
 
 SET = "Set this gap with care: it is a little tighter than the shop wants."
 
@@ -47,29 +48,46 @@ def _no_fit(case: Case, made: NoFit) -> Finding:
 def _more(case: Case, missing: float) -> str:
     if not missing:
         return "Choose other hardware, another layout, or another side for the hinges."
-    more = f"Find {case.say(missing)} more for each of these"
-    return f"{more}: other hardware there, another layout, or the opening put right."
+    return phrase(
+        "Find {length} more for each of these: other hardware there, another layout, or the "
+        "opening put right.",
+        length=case.say(missing),
+    )
 
 
 def _fit(case: Case, made: Enclosure) -> Finding:
     margin, wanted = made.margin, case.limit("margin-sigmas-wanted")
     joint = next(j for j in made.joints if j.id == margin.joint)
-    where, along = between(joint), "up" if joint.upright else "from the left"
+    where = between(joint)
     sd = abs(margin.mm / margin.sigmas) if margin.sigmas else 0.0
     chance = NORMAL.cdf(margin.sigmas)
     level = _level(case, made, sd, chance)
     short = case.say(max(wanted.value * sd - margin.mm, 0.0))
-    read = f"{case.next_reading(f'Read the opening again {where}.')} "
-    do = f"To be sure it takes {short} more: hardware there with a wider range, or other glass."
+    read = case.next_reading(phrase("Read the opening again {where}.", where=where))
+    do = phrase(
+        "To be sure it takes {length} more: hardware there with a wider range, or other glass.",
+        length=short,
+    )
     return Finding(
         level=level,
         where=where,
-        found=f"The tightest gap is {where}, {case.size(margin.at)} {along}: "
-        f"{case.say(abs(margin.mm))} {'to spare' if margin.mm >= 0 else 'too little'}.",
+        found=phrase(
+            "The tightest gap is {where}, {place}: {margin}.",
+            where=where,
+            place=_place(case, joint, margin),
+            margin=_spare(case, margin),
+        ),
         means=""
         if level is Level.PASS
-        else f"The chance that this gap comes out right as planned is {percent(chance)}.",
-        do={Level.PASS: "", Level.NOTE: SET, Level.NOT_CHECKED: read + do}.get(level, do),
+        else phrase(
+            "The chance that this gap comes out right as planned is {chance}.",
+            chance=percent(chance),
+        ),
+        do={
+            Level.PASS: "",
+            Level.NOTE: SET,
+            Level.NOT_CHECKED: join(" ", (read, do)),
+        }.get(level, do),
         value=Estimate(margin.mm, sd),
         limit=0.0,
         unit="mm",
@@ -77,6 +95,20 @@ def _fit(case: Case, made: Enclosure) -> Finding:
         probability=chance,
         source=wanted.source,
     )
+
+
+def _place(case: Case, joint: Joint, margin: Margin) -> str:
+    at = case.size(margin.at)
+    if joint.upright:
+        return phrase("{height} up", height=at)
+    return phrase("{distance} from the left", distance=at)
+
+
+def _spare(case: Case, margin: Margin) -> str:
+    length = case.say(abs(margin.mm))
+    if margin.mm >= 0:
+        return phrase("{length} to spare", length=length)
+    return phrase("{length} too little", length=length)
 
 
 def _level(case: Case, made: Enclosure, sd: float, chance: float) -> Level:

@@ -8,20 +8,12 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wood import backing
-from hangtrue.check.wording import sentence
+from hangtrue.check.wording import article, sentence, the_wall
 from hangtrue.fit.enclosure import Lite
+from hangtrue.job.document import Wall
 from hangtrue.job.hardware import Joint
 from hangtrue.job.readings import Side
-
-BEHIND = {
-    "blocking": "is not known to have solid wood everywhere",
-    "stud": "is not known to have solid wood everywhere",
-    "hollow": "is hollow",
-    "acrylic": "is only acrylic",
-    "unknown": "hides what is behind its tile",
-    "masonry": "is masonry",
-    "steel stud": "has thin steel studs",
-}
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -46,25 +38,53 @@ def _wall(case: Case, side: Side) -> Finding:
         return Finding(
             level=Level.NOTE,
             where=f"{side} wall",
-            found=f"The fixed glass meets the {side} wall with no fitting.",
+            found=phrase("The fixed glass meets {wall} with no fitting.", wall=the_wall(side)),
             means="Silicone seals; it must not be all that holds the glass.",
         )
     low, high = _span(case, side, pane)
-    stretch = f"from {case.size(low)} to {case.size(high)}"
+    words = {"low": case.size(low), "high": case.size(high), "fitting": article(fitting.kind)}
     if wall.behind in {"blocking", "stud"} and backing(wall, low, high):
-        good = f"There is solid wood behind the {fitting.kind} {stretch}."
+        good = phrase("There is solid wood behind {fitting} from {low} to {high}.", **words)
         return Finding(level=Level.PASS, where=f"{side} wall", found=good)
     carries = case.carries(pane)
     lost = carries and wall.behind in {"hollow", "acrylic"}
-    wood = "" if wall.behind == "masonry" else f"Find solid wood {stretch}, or "
-    ask = f"ask the maker of the {fitting.kind} which fixing this wall requires."
+    ask = (
+        phrase("Ask the maker of {fitting} which fixing this wall requires.", **words)
+        if wall.behind == "masonry"
+        else phrase(
+            "Find solid wood from {low} to {high}, or ask the maker of {fitting} which fixing this "
+            "wall requires.",
+            **words,
+        )
+    )
     return Finding(
         level=Level.FAIL if lost else Level.NOT_CHECKED,
         where=f"{side} wall",
-        found=f"The {side} wall {BEHIND[wall.behind]} where the {fitting.kind} is fixed.",
+        found=_behind(wall, sentence(the_wall(side)), article(fitting.kind)),
         means="A door hangs on this glass; it needs solid wood." if carries else "",
-        do=f"Have solid wood put in {stretch}." if lost else sentence(wood + ask),
+        do=phrase("Have solid wood put in from {low} to {high}.", **words) if lost else ask,
     )
+
+
+def _behind(wall: Wall, named: str, fitting: str) -> str:
+    """Say what is behind a wall where its fitting is fixed."""
+    words = {"wall": named, "fitting": fitting}
+    match wall.behind:
+        case "hollow":
+            return phrase("{wall} is hollow where {fitting} is fixed.", **words)
+        case "acrylic":
+            return phrase("{wall} is only acrylic where {fitting} is fixed.", **words)
+        case "unknown":
+            return phrase("{wall} hides what is behind its tile where {fitting} is fixed.", **words)
+        case "masonry":
+            return phrase("{wall} is masonry where {fitting} is fixed.", **words)
+        case "steel stud":
+            return phrase("{wall} has thin steel studs where {fitting} is fixed.", **words)
+        case _:
+            return phrase(
+                "{wall} is not known to have solid wood everywhere where {fitting} is fixed.",
+                **words,
+            )
 
 
 def _span(case: Case, side: Side, pane: Lite) -> tuple[float, float]:

@@ -9,10 +9,11 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import into
+from hangtrue.check.wording import into, sentence, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.job.hardware import Channel
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -40,14 +41,22 @@ def _lean(case: Case, side: Side) -> Finding:
     return decide.finding(
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
-        found=f"The {side} wall leans {case.give(lean.size())} {into(lean.value)} the opening "
-        f"over {case.say(case.rise(side))}; a fixed pane bears {case.say(limit.value)}.",
+        found=phrase(
+            "{wall} leans {lean} {way} over {height}; a fixed pane bears {most}.",
+            wall=sentence(the_wall(side)),
+            lean=case.give(lean.size()),
+            way=into(lean.value),
+            height=case.say(case.rise(side)),
+            most=case.say(limit.value),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="No channel hides that much, and a raked edge would show.",
-            do=f"Have the wall put right by at least {too_much}.",
+            do=phrase("Have the wall put right by at least {length}.", length=too_much),
         ),
-        ask=f"Read the lean of the {side} wall again over the height of the glass.",
+        ask=phrase(
+            "Read the lean of {wall} again over the height of the glass.", wall=the_wall(side)
+        ),
         source=limit.source,
     )
 
@@ -62,12 +71,17 @@ def _drawn_out(case: Case, side: Side, channel: Channel) -> Finding:
     worst = max(case.gaps(pane.id, f"{side} wall"), key=lambda gap: gap.predicted.value)
     out = worst.predicted.value - channel.base
     good = out <= limit.value
-    wider = f"Make the pane {case.say(out - limit.value)} wider there."
+    wider = phrase("Make the pane {length} wider there.", length=case.say(out - limit.value))
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=f"{side} wall",
-        found=f"At {case.size(worst.at)} up the glass is to stand {case.say(out)} off the floor of "
-        f"its channel; no pane is drawn out more than {case.say(limit.value)}.",
+        found=phrase(
+            "At {height} up the glass is to stand {out} off the floor of its channel; no pane is "
+            "drawn out more than {most}.",
+            height=case.size(worst.at),
+            out=case.say(out),
+            most=case.say(limit.value),
+        ),
         means="" if good else "Its edge would show, or leave the channel.",
         do="" if good else "Take another set." if case.boxed else wider,
         value=Estimate(out),

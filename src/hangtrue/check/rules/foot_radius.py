@@ -9,8 +9,10 @@ from hangtrue.check.case import Case
 from hangtrue.check.corner import clip
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import sentence, the_wall
 from hangtrue.fit.enclosure import Lite
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -26,28 +28,45 @@ def foot_radius(case: Case) -> Iterable[Finding]:
 
 
 def _corner(case: Case, side: Side, pane: Lite) -> Finding:
-    radius, where = float(case.wall(side).foot_radius), f"{pane.id}, bottom {side} corner"
+    radius, where = float(case.wall(side).foot_radius), _where(side, pane)
     beside = case.gaps(pane.id, f"{side} wall")
     if radius == 0.0:
-        square = f"The {side} wall meets the curb square."
+        square = phrase("{wall} meets the curb square.", wall=sentence(the_wall(side)))
         return Finding(level=Level.PASS, where=where, found=square)
     rise = _under(case, side, pane)
     clear = case.limit("glass-clear-least")
     leg = clip(beside[0].predicted.value, rise, radius, clear.value)
-    found = f"The foot of the {side} wall is rounded, {case.say(radius)}; the corner of the glass "
     if leg == 0.0:
-        return Finding(level=Level.PASS, where=where, found=f"{found}clears it.")
+        clears = phrase(
+            "The foot of {wall} is rounded, {radius}; the corner of the glass clears it.",
+            wall=the_wall(side),
+            radius=case.say(radius),
+        )
+        return Finding(level=Level.PASS, where=where, found=clears)
     helpless = case.boxed or math.isinf(leg)
     return Finding(
         level=Level.FAIL if helpless else Level.WARN,
         where=where,
-        found=f"{found}would sit on it.",
+        found=phrase(
+            "The foot of {wall} is rounded, {radius}; the corner of the glass would sit on it.",
+            wall=the_wall(side),
+            radius=case.say(radius),
+        ),
         means="Glass that touches the wall at its corner can burst.",
         do="Have the rounding cut back square; clipping this glass does not help."
         if helpless
-        else f"Have this corner clipped {case.say(_up(case, leg))} both ways, before tempering.",
+        else phrase(
+            "Have this corner clipped {length} both ways, before tempering.",
+            length=case.say(_up(case, leg)),
+        ),
         source=clear.source,
     )
+
+
+def _where(side: Side, pane: Lite) -> str:
+    if side == "left":
+        return phrase("{pane}, bottom left corner", pane=pane.id)
+    return phrase("{pane}, bottom right corner", pane=pane.id)
 
 
 def _under(case: Case, side: Side, pane: Lite) -> float:

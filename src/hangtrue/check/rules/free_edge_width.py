@@ -7,8 +7,11 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import article, sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
+from hangtrue.job.document import Answer
+from hangtrue.phrase import phrase
 
 LOOSE = ("free", "door")
 """What holds no edge: nothing, and a door that only closes against it."""
@@ -31,23 +34,23 @@ def _pane(case: Case, pane: Lite) -> Finding:
     width = max(pane.width_bottom, pane.width_top)
     free = any(e.meets.startswith(LOOSE) for e in pane.edges if e.where in {"left", "right"})
     held = case.held(pane)
-    name = pane.id.capitalize()
-    if not free or held == "yes" or width <= limit.value:
-        why = "has no free edge" if not free else f"is {case.say(width)} wide"
-        bar = " and held at the top" if free and held == "yes" else ""
-        level, found, do = Level.PASS, f"{name} {why}{bar}.", ""
+    words = {"pane": sentence(article(pane.id)), "width": case.say(width)}
+    level, do = Level.PASS, ""
+    found: str
+    if not free:
+        found = phrase("{pane} has no free edge.", **words)
+    elif held == "yes":
+        found = phrase("{pane} is {width} wide and held at the top.", **words)
+    elif width <= limit.value:
+        found = phrase("{pane} is {width} wide.", **words)
     else:
         level = Level.FAIL if held == "no" else Level.NOT_CHECKED
-        found = (
-            f"{name} has a free edge and is {case.say(width)} wide; up to "
-            f"{case.say(limit.value)} stands by itself."
+        found = phrase(
+            "{pane} has a free edge and is {width} wide; up to {most} stands by itself.",
+            most=case.say(limit.value),
+            **words,
         )
-        bar = f"a support bar from the top of its free edge, {case.say(width)} from the wall"
-        do = (
-            f"Give it {bar}, or make it {case.say(width - limit.value)} narrower."
-            if held == "no"
-            else f"Is there {bar}? If not, it needs one."
-        )
+        do = _cure(held, case.say(width), case.say(width - limit.value))
     return Finding(
         level=level,
         where=pane.id,
@@ -58,4 +61,20 @@ def _pane(case: Case, pane: Lite) -> Finding:
         limit=limit.value if free else None,
         unit="mm",
         source=limit.source,
+    )
+
+
+def _cure(held: Answer, width: str, over: str) -> str:
+    """Ask for a bar, or say that it must have one."""
+    if held == "no":
+        return phrase(
+            "Give it a support bar from the top of its free edge, {width} from the wall, or make "
+            "it {over} narrower.",
+            width=width,
+            over=over,
+        )
+    return phrase(
+        "Is there a support bar from the top of its free edge, {width} from the wall? If not, it "
+        "needs one.",
+        width=width,
     )

@@ -9,6 +9,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import lowered
 from hangtrue.job.hardware import Item
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 
@@ -33,16 +34,26 @@ def glass_thickness_hardware(case: Case) -> Iterable[Finding]:
         yield Finding(
             level=Level.FAIL,
             where=lowered(item.title),
-            found=f"The {lowered(item.title)} takes glass from {case.say(item.glass_least)} to "
-            f"{case.say(item.glass_most)}; this glass is {case.say(thickness)}.",
+            found=phrase(
+                "The {fitting} takes glass from {least} to {most}; this glass is {thickness}.",
+                fitting=lowered(item.title),
+                least=case.say(item.glass_least),
+                most=case.say(item.glass_most),
+                thickness=case.say(thickness),
+            ),
             means="It would not hold the glass.",
-            do=f"Take a fitting made for {case.say(thickness)}, or other glass.",
+            do=phrase(
+                "Take a fitting made for {thickness}, or other glass.",
+                thickness=case.say(thickness),
+            ),
         )
     if not wrong:
         yield Finding(
             level=Level.PASS,
             where="hardware",
-            found=f"Every fitting takes glass of {case.say(thickness)}.",
+            found=phrase(
+                "Every fitting takes glass of {thickness}.", thickness=case.say(thickness)
+            ),
         )
 
 

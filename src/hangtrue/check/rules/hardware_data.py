@@ -8,6 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import lowered
+from hangtrue.phrase import join, phrase
 
 
 @rule(
@@ -24,7 +25,7 @@ def hardware_data(case: Case) -> Iterable[Finding]:
         yield Finding(
             level=Level.NOTE,
             where="hardware",
-            found=f"Generic data were used for: {'; '.join(shipped)}.",
+            found=phrase("Generic data were used for: {fittings}.", fittings=join("; ", shipped)),
             means="They show whether it can be done; no glass may be ordered from them.",
             do="Enter the data of what will be bought, from its maker's drawing, and plan again.",
         )

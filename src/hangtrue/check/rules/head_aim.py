@@ -8,9 +8,10 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import article
+from hangtrue.check.wording import article, sentence
 from hangtrue.job.document import Obstacle
 from hangtrue.measure.plan_line import glass_line
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -37,14 +38,16 @@ def head_aim(case: Case) -> Iterable[Finding]:
 
 def _aimed(head: Obstacle, door: Hung | None) -> Finding:
     if door is None:
-        found = f"{article(head.name).capitalize()} does not face a door."
+        found = phrase("{head} does not face a door.", head=sentence(article(head.name)))
         return Finding(level=Level.PASS, where=head.name, found=found)
     return Finding(
         level=Level.NOTE,
         where=head.name,
-        found=f"{article(head.name).capitalize()} faces {door.called}.",
+        found=phrase("{head} faces {door}.", head=sentence(article(head.name)), door=door.called),
         means="Water thrown at the gaps of a door comes through, whatever its seals.",
-        do=f"Let it aim away from {door.called}, or have it moved to a side wall.",
+        do=phrase(
+            "Let it aim away from {door}, or have it moved to a side wall.", door=door.called
+        ),
     )
 
 

@@ -10,6 +10,7 @@ from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
+from hangtrue.phrase import phrase
 
 TWO, THREE = 2, 3
 
@@ -32,19 +33,27 @@ def hinge_rating(case: Case) -> Iterable[Finding]:
 def _mass(case: Case, hung: Hung) -> Finding:
     door, hinge, count = hung.glass, hung.hinge, len(hung.plates)
     rated = hinge.mass_kg if count == TWO else hinge.mass_third_kg if count >= THREE else None
-    what = f"{sentence(hung.called)} weighs {case.weigh(door.mass_kg)} and hangs on {count} hinges"
+    words = {"door": sentence(hung.called), "mass": case.weigh(door.mass_kg), "n": count}
     if rated is None:
         return Finding(
             level=Level.NOT_CHECKED,
             where=hung.id,
-            found=f"{what}; its maker's rating for that many is not known.",
+            found=phrase(
+                "{door} weighs {mass} and hangs on {n} hinges; its maker's rating for that many is "
+                "not known.",
+                **words,
+            ),
             do="Ask the hinge maker for the rating with this many hinges.",
         )
     good = door.mass_kg <= rated
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=hung.id,
-        found=f"{what}, rated for {case.weigh(rated)}.",
+        found=phrase(
+            "{door} weighs {mass} and hangs on {n} hinges, rated for {rated}.",
+            rated=case.weigh(rated),
+            **words,
+        ),
         means="" if good else "It would sag and in time come off its hinges.",
         do="" if good else _lighter(case, hung, rated),
         value=Estimate(door.mass_kg),
@@ -58,13 +67,16 @@ def _lighter(case: Case, hung: Hung, rated: float) -> str:
     door, third = hung.glass, hung.hinge.mass_third_kg
     cures = []
     if len(hung.plates) == TWO and third and door.mass_kg <= third:
-        cures.append(f"hang it on three hinges, rated for {case.weigh(third)}")
+        cures.append(phrase("hang it on three hinges, rated for {mass}", mass=case.weigh(third)))
     narrower = door.width_bottom * rated / door.mass_kg
     if narrower >= case.limit("door-width-least").value:
-        cures.append(f"make it at most {case.say(narrower)} wide")
-    cures.append(f"take hinges rated for at least {case.weigh(door.mass_kg)}")
-    row = ", or ".join(cures)
-    return f"{row[0].upper()}{row[1:]}."
+        cures.append(phrase("make it at most {width} wide", width=case.say(narrower)))
+    mass = case.weigh(door.mass_kg)
+    cures.append(phrase("take hinges rated for at least {mass}", mass=mass))
+    row: str = cures[0]
+    for cure in cures[1:]:
+        row = phrase("{cures}, or {cure}", cures=row, cure=cure)
+    return sentence(row + ".")
 
 
 def _width(case: Case, hung: Hung) -> Finding:
@@ -74,12 +86,20 @@ def _width(case: Case, hung: Hung) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=hung.id,
-        found=f"{sentence(hung.called)} is {case.say(width)} wide; its hinges are rated to "
-        f"{case.say(most)}.",
+        found=phrase(
+            "{door} is {width} wide; its hinges are rated to {most}.",
+            door=sentence(hung.called),
+            width=case.say(width),
+            most=case.say(most),
+        ),
         means="" if good else "A wider door pulls harder on its upper hinge than it is made for.",
         do=""
         if good
-        else f"Make {hung.called} {case.say(width - most)} narrower, or take hinges for it.",
+        else phrase(
+            "Make {door} {length} narrower, or take hinges for it.",
+            door=hung.called,
+            length=case.say(width - most),
+        ),
         value=Estimate(width),
         limit=float(most),
         unit="mm",

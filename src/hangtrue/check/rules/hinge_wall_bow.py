@@ -10,8 +10,9 @@ from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import into
+from hangtrue.check.wording import into, the_wall
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 THREE = 3
 
@@ -36,12 +37,22 @@ def _door(case: Case, door: Hung, side: Side) -> Finding:
     middle = plates[1] if three else (low + high) / 2
     bow = case.opening.estimate(case.opening.bow(side, low, middle, high))
     limit = case.limit("hinge-bow-most")
-    what = "middle hinge plate" if three else f"wall at {case.size(middle)}, between the plates,"
+    what = (
+        "The middle hinge plate"
+        if three
+        else phrase("The wall at {height}, between the plates,", height=case.size(middle))
+    )
     return decide.finding(
         decide.magnitude(bow, limit.value, case.confidence),
         where=f"{side} wall",
-        found=f"The {what} lies {case.give(bow.size())} {into(bow.value)} the opening from the "
-        f"straight line of the outer ones; at most {case.say(limit.value)} is good.",
+        found=phrase(
+            "{what} lies {bow} {way} from the straight line of the outer ones; at most {most} is "
+            "good.",
+            what=what,
+            bow=case.give(bow.size()),
+            way=into(bow.value),
+            most=case.say(limit.value),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="The hinges would not share one straight line; the door would bind.",
@@ -49,21 +60,27 @@ def _door(case: Case, door: Hung, side: Side) -> Finding:
             if three
             else _tilted(case, door, bow.value, high - low),
         ),
-        ask=f"Hold a straightedge to the {side} wall over the hinge plates and read the gap.",
+        ask=phrase(
+            "Hold a straightedge to {wall} over the hinge plates and read the gap.",
+            wall=the_wall(side),
+        ),
         source=limit.source,
     )
 
 
 def _third(case: Case, door: Hung, bow: float) -> str:
     """Pack whatever lies back onto the line of the others."""
-    back = "middle plate" if bow < 0 else "upper and the lower plate"
-    return _packed(case, door, f"the {back}", abs(bow), "or use two hinges if the weight allows")
+    back = "the middle plate" if bow < 0 else "the upper and the lower plate"
+    return _packed(case, door, back, abs(bow), "or use two hinges if the weight allows")
 
 
 def _tilted(case: Case, door: Hung, bow: float, span: float) -> str:
     """Pack one end of each plate: along a bowed wall they lie four bows in the span askew."""
-    low, high = ("lower", "upper") if bow > 0 else ("upper", "lower")
-    ends = f"the {low} end of the lower and the {high} end of the upper plate"
+    ends = (
+        "the lower end of the lower and the upper end of the upper plate"
+        if bow > 0
+        else "the upper end of the lower and the lower end of the upper plate"
+    )
     askew = 4 * abs(bow) / span * door.hinge.plate_height
     return _packed(case, door, ends, askew, "or hinge on the other side")
 
@@ -71,8 +88,17 @@ def _tilted(case: Case, door: Hung, bow: float, span: float) -> str:
 def _packed(case: Case, door: Hung, what: str, amount: float, otherwise: str) -> str:
     most = door.hinge.shim_most
     if amount <= most:
-        return f"Pack {what} {case.say(amount)}, {otherwise}."
-    return (
-        f"Have the wall made straight there: packing {what} {case.say(amount)} is more than the "
-        f"{case.say(most)} that the hinge allows; {otherwise}."
+        return phrase(
+            "Pack {plates} {length}, {otherwise}.",
+            plates=what,
+            length=case.say(amount),
+            otherwise=otherwise,
+        )
+    return phrase(
+        "Have the wall made straight there: packing {plates} {length} is more than the {most} "
+        "that the hinge allows; {otherwise}.",
+        plates=what,
+        length=case.say(amount),
+        most=case.say(most),
+        otherwise=otherwise,
     )

@@ -10,8 +10,9 @@ from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import into
+from hangtrue.check.wording import hinge_wall, into, sentence, the_wall
 from hangtrue.job.readings import Side
+from hangtrue.phrase import join, phrase
 
 LAST = "Or have the wall put plumb."
 
@@ -35,14 +36,23 @@ def _door(case: Case, door: Hung, side: Side) -> Finding:
     return decide.finding(
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
-        found=f"The hinge wall ({side}) leans {case.give(lean.size())} {into(lean.value)} the "
-        f"opening over {case.say(case.rise(side))}; at most {case.say(limit.value)} is good.",
+        found=phrase(
+            "{wall} leans {lean} {way} over {height}; at most {most} is good.",
+            wall=sentence(hinge_wall(side)),
+            lean=case.give(lean.size()),
+            way=into(lean.value),
+            height=case.say(case.rise(side)),
+            most=case.say(limit.value),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="A door hung here drags or swings by itself, whatever is done to the glass.",
-            do=" ".join(filter(None, (_swap(case, side), _pack(case, door, side), LAST))),
+            do=join(" ", filter(None, (_swap(case, side), _pack(case, door, side), LAST))),
         ),
-        ask=f"Read the lean of the {side} wall again over the height of the glass, level reversed.",
+        ask=phrase(
+            "Read the lean of {wall} again over the height of the glass, level reversed.",
+            wall=the_wall(side),
+        ),
         source=limit.source,
         passed=_pack(case, door, side) if abs(lean.value) > lean.sd else "",
     )
@@ -56,12 +66,26 @@ def _swap(case: Case, side: Side) -> str:
     limit = case.limit("hinge-wall-lean-most").value
     there = decide.magnitude(case.lean(other), limit, case.confidence)
     if not there.met:
-        return f"The {other} wall leans {case.say(there.value.value)} and is no better."
-    here, beyond = case.lean(side).size().value - limit, limit - there.value.value
-    turned = "" if len(case.choice.order) == 1 else ", the row turned round"
-    return (
-        f"Hinge on the {other} wall{turned}: {case.say(here)} too much here becomes "
-        f"{case.say(beyond)} to spare there."
+        return phrase(
+            "{wall} leans {lean} and is no better.",
+            wall=sentence(the_wall(other)),
+            lean=case.say(there.value.value),
+        )
+    here = case.say(case.lean(side).size().value - limit)
+    beyond = case.say(limit - there.value.value)
+    if len(case.choice.order) == 1:
+        return phrase(
+            "Hinge on {wall}: {here} too much here becomes {there} to spare there.",
+            wall=the_wall(other),
+            here=here,
+            there=beyond,
+        )
+    return phrase(
+        "Hinge on {wall}, the row turned round: {here} too much here becomes {there} to spare "
+        "there.",
+        wall=the_wall(other),
+        here=here,
+        there=beyond,
     )
 
 
@@ -71,7 +95,9 @@ def _pack(case: Case, door: Hung, side: Side) -> str:
     if len(plates) < 2:  # noqa: PLR2004 - a line has two ends
         return ""
     lean = case.opening.estimate(case.opening.lean(side, plates[0], plates[-1])).value
-    plate, needed = ("lower" if lean > 0 else "upper"), abs(lean)
-    if needed > door.hinge.shim_most:
+    if abs(lean) > door.hinge.shim_most:
         return ""
-    return f"Packing the {plate} plate {case.say(needed)} makes the hinge line plumb."
+    needed = case.say(abs(lean))
+    if lean > 0:
+        return phrase("Packing the lower plate {length} makes the hinge line plumb.", length=needed)
+    return phrase("Packing the upper plate {length} makes the hinge line plumb.", length=needed)

@@ -10,7 +10,9 @@ from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import hinge_wall, sentence, the_wall
 from hangtrue.job.readings import Lean, Side
+from hangtrue.phrase import join, phrase
 
 
 @rule(
@@ -31,12 +33,15 @@ def _door(case: Case, door: Hung, side: Side) -> Finding:
     read = any(
         isinstance(r, Lean) and r.plane == "across" and r.wall == side for r in case.job.readings
     )
-    ask = f"Hold the level against the {side} wall across the glass line and read the lean."
+    ask = phrase(
+        "Hold the level against {wall} across the glass line and read the lean.",
+        wall=the_wall(side),
+    )
     if not read or not case.opening.knows(entry):
         return Finding(
             level=Level.NOT_CHECKED,
             where=f"{side} wall",
-            found=f"Nobody read how the hinge wall ({side}) leans across the glass.",
+            found=phrase("Nobody read how {wall} leans across the glass.", wall=hinge_wall(side)),
             means="If the hinge line leans, the door will not stay where it is put.",
             do=ask,
         )
@@ -49,14 +54,24 @@ def _door(case: Case, door: Hung, side: Side) -> Finding:
     return decide.finding(
         decide.magnitude(lean, limit.value, case.confidence),
         where=f"{side} wall",
-        found=f"The hinge wall ({side}) leans {case.give(lean.size())} {toward} over "
-        f"{case.say(case.rise(side))}; at most {case.say(limit.value)} is good.",
+        found=phrase(
+            "{wall} leans {lean} {way} over {height}; at most {most} is good.",
+            wall=sentence(hinge_wall(side)),
+            lean=case.give(lean.size()),
+            way=toward,
+            height=case.say(case.rise(side)),
+            most=case.say(limit.value),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="Hinges set along this wall make the door fall open or shut by itself.",
-            do=f"Set both plates on a plumb line: the upper one {shift} further {back} than "
-            "the wall leads it, if the wood behind reaches that far. Or hinge on the other side.",
+            do=phrase(
+                "Set both plates on a plumb line: the upper one {length} further {way} than the "
+                "wall leads it, if the wood behind reaches that far. Or hinge on the other side.",
+                length=shift,
+                way=back,
+            ),
         ),
-        ask=f"{ask} Turn the level round and read it twice.",
+        ask=join(" ", (ask, "Turn the level round and read it twice.")),
         source=limit.source,
     )

@@ -9,10 +9,12 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.glass import Distance
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
+from hangtrue.phrase import join, phrase
 from hangtrue.source import source
+
+REMEMBERED = "That limit is from memory only and decides nothing."
 
 
 @rule(
@@ -27,7 +29,7 @@ def hole_rules(case: Case) -> Iterable[Finding]:
     """Judge the worst of each kind of distance in each pane, and its widest hole."""
     for pane in case.lites:
         if not pane.holes:
-            none = f"There are no holes in {pane.id}."
+            none = phrase("There are no holes in {pane}.", pane=pane.id)
             yield Finding(level=Level.PASS, where=pane.id, found=none)
             continue
         rows = tuple(glass.distances(pane, case.fitting))
@@ -41,19 +43,43 @@ def _distance(case: Case, pane: Lite, row: Distance) -> Finding:
     limit = glass.least(practice, row.what, pane.thickness)
     good = row.mm >= limit
     short = case.say(limit - row.mm)
-    cure = "Make the hole {} wider." if row.what == "hole-diameter" else "Move the hole {} away."
+    cure = (
+        phrase("Make the hole {length} wider.", length=short)
+        if row.what == "hole-diameter"
+        else phrase("Move the hole {length} away.", length=short)
+    )
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=sentence(f"{row.words.format(case.say(row.mm))}; least is {case.say(limit)}."),
+        found=_said(row, case.say(row.mm), case.say(limit)),
         means="" if good else "The pane would break in tempering or soon after.",
-        do="" if good else cure.format(short),
+        do="" if good else cure,
         value=Estimate(row.mm),
         limit=limit,
         unit="mm",
         at_most=False,
         source=glass.source_of(practice, row.what),
     )
+
+
+def _said(row: Distance, length: str, least: str) -> str:
+    words = {"fitting": row.fitting, "length": length, "least": least}
+    match row.what:
+        case "hole-diameter":
+            return phrase("The {fitting} hole is {length} wide; least is {least}.", **words)
+        case "hole-to-edge":
+            return phrase(
+                "From the {fitting} hole to the edge there is {length}; least is {least}.", **words
+            )
+        case "hole-to-corner":
+            return phrase(
+                "From the {fitting} hole to the corner there is {length}; least is {least}.",
+                **words,
+            )
+        case _:
+            return phrase(
+                "Between the {fitting} holes there is {length}; least is {least}.", **words
+            )
 
 
 def _widest(case: Case, pane: Lite) -> Finding:
@@ -63,13 +89,17 @@ def _widest(case: Case, pane: Lite) -> Finding:
     widest = max(hole.diameter for hole in pane.holes)
     origin = glass.source_of(practice, "hole-share")
     good, known = widest <= limit, source(origin).decides
-    words = "" if known else " That limit is from memory only and decides nothing."
+    found = phrase(
+        "The widest hole is {length}; most is {most}.",
+        length=case.say(widest),
+        most=case.say(limit),
+    )
     return Finding(
         level=(Level.FAIL if known else Level.NOT_CHECKED)
         if not good
         else (Level.PASS if known else Level.NOTE),
         where=pane.id,
-        found=f"The widest hole is {case.say(widest)}; most is {case.say(limit)}.{words}",
+        found=found if known else join(" ", (found, REMEMBERED)),
         do="" if good else "Ask the plant whether it tempers this pane.",
         value=Estimate(widest),
         limit=limit,

@@ -7,7 +7,9 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import the_wall
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -25,26 +27,31 @@ def hollow_backing(case: Case) -> Iterable[Finding]:
 
 
 def _wall(case: Case, side: Side) -> Finding:
-    where, at = f"{side} wall", _span(case, side)
+    where, at, wall = f"{side} wall", _span(case, side), the_wall(side)
     match case.wall(side).solid_bedded:
         case "yes":
-            return Finding(
-                level=Level.PASS, where=where, found=f"The tile of the {side} wall is solid {at}."
-            )
+            solid = phrase("The tile of {wall} is solid {stretch}.", wall=wall, stretch=at)
+            return Finding(level=Level.PASS, where=where, found=solid)
         case "no":
             return Finding(
                 level=Level.FAIL if case.hung_on_wall(side) else Level.WARN,
                 where=where,
-                found=f"The tile of the {side} wall sounds hollow {at}.",
+                found=phrase("The tile of {wall} sounds hollow {stretch}.", wall=wall, stretch=at),
                 means="It may crack under the drill, and no screw will stay tight in it.",
-                do=f"Have the tiles {at} lifted and bedded solid before anything is drilled.",
+                do=phrase(
+                    "Have the tiles {stretch} lifted and bedded solid before anything is drilled.",
+                    stretch=at,
+                ),
             )
         case _:
             return Finding(
                 level=Level.NOT_CHECKED,
                 where=where,
-                found=f"Nobody tapped the tile of the {side} wall.",
-                do=f"Tap it along the glass line {at}: does it sound solid all over?",
+                found=phrase("Nobody tapped the tile of {wall}.", wall=wall),
+                do=phrase(
+                    "Tap it along the glass line {stretch}: does it sound solid all over?",
+                    stretch=at,
+                ),
             )
 
 
@@ -52,6 +59,10 @@ def _span(case: Case, side: Side) -> str:
     """Where fittings land: behind the hinge plates, else all the way up."""
     door = case.hung_on_wall(side)
     if door is None or not door.plates:
-        return f"from the curb to {case.say(case.top_at(side))}"
+        return phrase("from the curb to {high}", high=case.say(case.top_at(side)))
     half = door.hinge.plate_height / 2
-    return f"from {case.say(door.plates[0] - half)} to {case.say(door.plates[-1] + half)}"
+    return phrase(
+        "from {low} to {high}",
+        low=case.say(door.plates[0] - half),
+        high=case.say(door.plates[-1] + half),
+    )

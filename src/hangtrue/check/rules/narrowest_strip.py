@@ -8,8 +8,10 @@ from hangtrue.check import glass
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -40,10 +42,18 @@ def _pane(case: Case, pane: Lite) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=f"The narrowest place of {pane.id} is {case.say(width)}; least is "
-        f"{case.say(limit.value)}.",
+        found=phrase(
+            "The narrowest place of {pane} is {width}; least is {least}.",
+            pane=article(pane.id),
+            width=case.say(width),
+            least=case.say(limit.value),
+        ),
         means="" if good else "It would not come straight and whole out of tempering.",
-        do="" if good else f"Take {case.say(limit.value - width)} from the door, or leave it out.",
+        do=""
+        if good
+        else phrase(
+            "Take {length} from the door, or leave it out.", length=case.say(limit.value - width)
+        ),
         value=Estimate(width),
         limit=limit.value,
         unit="mm",
@@ -60,9 +70,14 @@ def _strip(case: Case, pane: Lite, strip: tuple[str, float]) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=f"Between {where} there is {case.say(width)} of glass; least is {case.say(limit)}.",
+        found=phrase(
+            "Between {places} there is {width} of glass; least is {least}.",
+            places=where,
+            width=case.say(width),
+            least=case.say(limit),
+        ),
         means="" if good else "It would break in tempering or soon after.",
-        do="" if good else f"Move them {case.say(limit - width)} apart.",
+        do="" if good else phrase("Move them {length} apart.", length=case.say(limit - width)),
         value=Estimate(width),
         limit=limit,
         unit="mm",

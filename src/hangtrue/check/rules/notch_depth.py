@@ -12,6 +12,7 @@ from hangtrue.check.rule import rule
 from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite, Notch
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -45,8 +46,14 @@ def _pane(case: Case, pane: Lite, notch: Notch) -> Finding:
     return Finding(
         level=level,
         where=pane.id,
-        found=f"The notch over the {notch.fitting} takes {part:.0%} of the width or height of "
-        f"{article(pane.id)}; usual is up to {limit:.0%}.",
+        found=phrase(
+            "The notch over {step} takes {part:.0%} of the width or height of {pane}; usual is up "
+            "to {most:.0%}.",
+            step=article(notch.fitting),
+            part=part,
+            pane=article(pane.id),
+            most=limit,
+        ),
         means="" if level is Level.PASS else "Not every plant tempers so deep a notch.",
         do="" if level is Level.PASS else _cure(case, pane, notch),
         value=Estimate(part),
@@ -57,15 +64,20 @@ def _pane(case: Case, pane: Lite, notch: Notch) -> Finding:
 
 def _cure(case: Case, pane: Lite, notch: Notch) -> str:
     """Two panes with a joint above the riser where both are wide enough, else less of a step."""
-    over = glass.extent(notch)[0]
+    over, step = glass.extent(notch)[0], article(notch.fitting)
     beside, least = pane.width_bottom - over, case.limit("fixed-width-least").value
-    written = "or have the plant say in writing that it tempers this notch."
     if pane.kind == "fixed" and min(over, beside) >= least:
-        return (
-            f"Make two panes with a joint above the edge of the {notch.fitting}: "
-            f"{case.say(over)} wide over it, {case.say(beside)} beside it; {written}"
+        return phrase(
+            "Make two panes with a joint above the edge of {step}: {over} wide over it, {beside} "
+            "beside it; or have the plant say in writing that it tempers this notch.",
+            step=step,
+            over=case.say(over),
+            beside=case.say(beside),
         )
-    return (
-        f"Have the {notch.fitting} cut back by {case.say(over)} so that no notch is needed, "
-        f"{written} Two panes do not help: one would be {case.say(min(over, beside))} wide."
+    return phrase(
+        "Have {step} cut back by {over} so that no notch is needed, or have the plant say in "
+        "writing that it tempers this notch. Two panes do not help: one would be {narrow} wide.",
+        step=step,
+        over=case.say(over),
+        narrow=case.say(min(over, beside)),
     )

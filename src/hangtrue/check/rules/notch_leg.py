@@ -8,9 +8,10 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.notch import legs
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import article
+from hangtrue.check.wording import article, sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -37,13 +38,23 @@ def _pane(case: Case, pane: Lite) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=f"{article(pane.id).capitalize()} keeps {case.say(width)} of glass {where} its notch "
-        f"over the {step}; least is {case.say(limit.value)}.",
+        found=phrase(
+            "{pane} keeps {width} of glass {place} over {step}; least is {least}.",
+            pane=sentence(article(pane.id)),
+            width=case.say(width),
+            place=where,
+            step=article(step),
+            least=case.say(limit.value),
+        ),
         means="" if good else "A leg as narrow as that does not last.",
         do=""
         if good
-        else f"Make the pane {short} larger there, or make it two panes with a joint above the "
-        f"edge of the {step}.",
+        else phrase(
+            "Make the pane {length} larger there, or make it two panes with a joint above the edge "
+            "of {step}.",
+            length=short,
+            step=article(step),
+        ),
         value=Estimate(width),
         limit=limit.value,
         unit="mm",

@@ -12,6 +12,7 @@ from hangtrue.check.rule import rule
 from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite, Notch
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -42,10 +43,14 @@ def _radius(case: Case, pane: Lite, notch: Notch) -> Finding:
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=pane.id,
-        found=f"The notch over the {notch.fitting} has an inside radius of "
-        f"{case.say(notch.radius)}; least is {case.say(limit)}.",
+        found=phrase(
+            "The notch over {step} has an inside radius of {radius}; least is {least}.",
+            step=article(notch.fitting),
+            radius=case.say(notch.radius),
+            least=case.say(limit),
+        ),
         means="" if good else "A crack may start there.",
-        do="" if good else f"Have the inside corner made {case.say(limit)}.",
+        do="" if good else phrase("Have the inside corner made {radius}.", radius=case.say(limit)),
         value=Estimate(notch.radius),
         limit=limit,
         unit="mm",
@@ -69,11 +74,20 @@ def _clear(case: Case, pane: Lite) -> Iterator[Finding]:
         yield Finding(
             level=Level.PASS if good else Level.WARN,
             where=pane.id,
-            found=f"The round inside corner of {article(pane.id)} comes within "
-            f"{case.say(max(clear, 0.0))} of the corner of the {notch.fitting}; it needs "
-            f"{case.say(limit.value)}.",
+            found=phrase(
+                "The round inside corner of {pane} comes within {clear} of the corner of {step}; "
+                "it needs {least}.",
+                pane=article(pane.id),
+                clear=case.say(max(clear, 0.0)),
+                step=article(notch.fitting),
+                least=case.say(limit.value),
+            ),
             means="" if good else "Glass that touches a corner of tile can burst.",
-            do="" if good else f"Have that corner rounded, radius {ease}, before the glass comes.",
+            do=""
+            if good
+            else phrase(
+                "Have that corner rounded, radius {radius}, before the glass comes.", radius=ease
+            ),
             value=Estimate(clear),
             limit=limit.value,
             unit="mm",

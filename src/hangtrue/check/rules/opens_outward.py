@@ -7,9 +7,15 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.phrase import join
 
 ASKS = {"irc": "residential", "upc": "plumbing"}
 """Codes that ask for a door that opens outward."""
+CODES = {
+    "residential": "The residential code asks for a door that opens outward.",
+    "plumbing": "The plumbing code asks for a door that opens outward.",
+}
+UNREACHED = "A person lying behind it could not be reached."
 
 
 @rule(
@@ -30,8 +36,7 @@ def opens_outward(case: Case) -> Iterable[Finding]:
             level=Level.FAIL if asked else Level.WARN,
             where="door",
             found="The door is to open inward only.",
-            means="A person lying behind it could not be reached."
-            + (f" The {asked} code asks for a door that opens outward." if asked else ""),
+            means=join(" ", filter(None, (UNREACHED, CODES.get(asked, "")))),
             do="Let it open outward, or both ways with a hinge that allows it.",
             source="upc-408" if asked == "plumbing" else "",
         )
@@ -47,5 +52,5 @@ def opens_outward(case: Case) -> Iterable[Finding]:
         yield Finding(
             level=Level.PASS,
             where="door",
-            found=f"The door opens {'outward' if swing == 'out' else 'both ways'}.",
+            found="The door opens outward." if swing == "out" else "The door opens both ways.",
         )

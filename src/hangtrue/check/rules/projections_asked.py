@@ -7,9 +7,10 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import article
+from hangtrue.check.wording import article, sentence, the_wall
 from hangtrue.job.document import Projection
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -30,21 +31,46 @@ def projections_asked(case: Case) -> Iterable[Finding]:
 
 
 def _projection(case: Case, side: Side, it: Projection) -> Finding:
-    place = f"from {case.size(it.from_)} to {case.size(it.to)}"
-    out = case.say(it.stands_out)
-    found = f"The {it.name} stands {out} out of the {side} wall {place}; "
+    name, out, low, high = (
+        article(it.name),
+        case.say(it.stands_out),
+        case.size(it.from_),
+        case.size(it.to),
+    )
     if it.cut == "ask":
-        level = Level.NOT_CHECKED
-        found += "nobody decided what is cut."
-        do = f"Shall the glass be notched round the {it.name}, or the {it.name} be cut back?"
+        level, decided = Level.NOT_CHECKED, "nobody decided what is cut"
+        do: str = phrase(
+            "Shall the glass be notched round {what}, or {what} be cut back?", what=name
+        )
     elif it.cut == "tile":
-        level = Level.WARN
-        found += "it is to be cut back."
-        do = f"Have it cut flush {place} at the glass line before the glass is hung."
+        level, decided = Level.WARN, "it is to be cut back"
+        do = phrase(
+            "Have it cut flush from {low} to {high} at the glass line before the glass is hung.",
+            low=low,
+            high=high,
+        )
     else:
         notched = any(n.fitting == it.name for pane in case.lites for n in pane.notches)
         level = Level.PASS if notched or not case.lites else Level.NOT_CHECKED
         pane = article(case.at_wall(side).id) if case.row else "the glass"
-        found += f"{pane} is notched round it." if notched else f"{pane} has no notch for it."
-        do = "" if level is Level.PASS else f"Does the glass clear the {it.name}, by {out}?"
+        decided = _notched(pane) if notched else _unnotched(pane)
+        clear = phrase("Does the glass clear {what}, by {length}?", what=name, length=out)
+        do = "" if level is Level.PASS else clear
+    found = phrase(
+        "{what} stands {out} out of {wall} from {low} to {high}; {decided}.",
+        what=sentence(name),
+        out=out,
+        wall=the_wall(side),
+        low=low,
+        high=high,
+        decided=decided,
+    )
     return Finding(level=level, where=f"{side} wall", found=found, do=do)
+
+
+def _notched(pane: str) -> str:
+    return phrase("{pane} is notched round it", pane=pane)
+
+
+def _unnotched(pane: str) -> str:
+    return phrase("{pane} has no notch for it", pane=pane)

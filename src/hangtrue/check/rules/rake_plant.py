@@ -9,6 +9,15 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
+from hangtrue.fit.enclosure import Edge
+from hangtrue.phrase import phrase
+
+EDGES = {
+    "left": "The left edge",
+    "right": "The right edge",
+    "bottom": "The bottom edge",
+    "top": "The top edge",
+}
 
 
 @rule(
@@ -28,22 +37,38 @@ def rake_plant(case: Case) -> Iterable[Finding]:
             yield Finding(
                 level=Level.NOTE,
                 where=pane.id,
-                found=f"The top of {article(pane.id)} follows the ceiling: it rises "
-                f"{case.say(abs(top.rake))} over its width.",
+                found=phrase(
+                    "The top of {pane} follows the ceiling: it rises {rise} over its width.",
+                    pane=article(pane.id),
+                    rise=case.say(abs(top.rake)),
+                ),
                 means="The plant cuts that as a shape, at its own price.",
             )
         rake = abs(edge.rake)
-        good, wall = rake <= most, edge.meets.endswith("wall")
-        over = case.say(rake - most)
-        cure = f"Have the {edge.meets} put right by {over}, or ask" if wall else "Ask"
+        good = rake <= most
         yield Finding(
             level=Level.PASS if good else Level.FAIL,
             where=pane.id,
-            found=f"The {edge.where} edge of {article(pane.id)} is {case.say(rake)} out of square; "
-            f"the plant cuts up to {case.say(most)}.",
-            do="" if good else f"{cure} the plant whether it cuts this.",
+            found=phrase(
+                "{edge} of {pane} is {rake} out of square; the plant cuts up to {most}.",
+                edge=EDGES[edge.where],
+                pane=article(pane.id),
+                rake=case.say(rake),
+                most=case.say(most),
+            ),
+            do="" if good else _cure(edge, case.say(rake - most)),
             value=Estimate(rake),
             limit=most,
             unit="mm",
             source=case.brief.profile.plant.source,
         )
+
+
+def _cure(edge: Edge, over: str) -> str:
+    if not edge.meets.endswith("wall"):
+        return "Ask the plant whether it cuts this."
+    return phrase(
+        "Have {wall} put right by {length}, or ask the plant whether it cuts this.",
+        wall=article(edge.meets),
+        length=over,
+    )

@@ -9,8 +9,11 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import corrected, listed, named
 from hangtrue.measure.opening import Agreement
+from hangtrue.phrase import join, phrase
 
 RARE = 1e-6
+OTHERWISE = "Take every reading once more, on other marks."
+SEVERAL = "That alone does not settle it: more than one is wrong."
 
 
 @rule(
@@ -43,24 +46,31 @@ def readings_agree(case: Case) -> Iterable[Finding]:
 
 
 def _disagree(case: Case, agreement: Agreement) -> Finding:
-    slip = agreement.named
+    slip, do = agreement.named, OTHERWISE
     if slip:
         name, right = named(case, slip.reading), corrected(case, slip.reading, slip.corrected)
-        found = f"It looks like {name}: {slip.slip}."
-        do = (
-            f"Read it again. Without the slip it would be {right}; change it only if you read that."
+        found = phrase(
+            "The readings contradict each other. It looks like {reading}: {slip}.",
+            reading=name,
+            slip=slip.slip,
+        )
+        do = phrase(
+            "Read it again. Without the slip it would be {right}; change it only if you read that.",
+            right=right,
         )
     else:
         who = listed([named(case, s.reading) for s in agreement.suspects] or ["any of them"], "or")
-        found = f"It may be {who}; they do not say which."
-        decider = agreement.decider
-        do = asked(decider) if decider else "Take every reading once more, on other marks."
-    more = " That alone does not settle it: more than one is wrong." if agreement.several else ""
+        found = phrase(
+            "The readings contradict each other. It may be {readings}; they do not say which.",
+            readings=who,
+        )
+        if agreement.decider:
+            do = asked(agreement.decider)
     return Finding(
         level=Level.FAIL,
         where="readings",
-        found=f"The readings contradict each other. {found}{more}",
-        means=f"Honest scatter does this {_odds(agreement.probability)}.",
+        found=join(" ", (found, SEVERAL)) if agreement.several else found,
+        means=phrase("Honest scatter does this {odds}.", odds=_odds(agreement.probability)),
         do=do,
         probability=agreement.probability,
     )
@@ -70,4 +80,4 @@ def _odds(chance: float) -> str:
     """Say a small chance in words."""
     if chance < RARE:
         return "less than once in a million times"
-    return f"once in {1 / chance:,.0f} times"
+    return phrase("once in {times:,.0f} times", times=1 / chance)

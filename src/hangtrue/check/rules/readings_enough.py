@@ -7,7 +7,9 @@ from collections.abc import Iterable, Iterator
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import sentence, the_wall
 from hangtrue.estimate import Estimate
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -25,7 +27,8 @@ def readings_enough(case: Case) -> Iterable[Finding]:
         if ends <= set(opening.walls):
             yield from _widths(case, run)
     for side in opening.walls:
-        yield _known(case, f"lean of the {side} wall", case.lean(side), "lean-sd-most")
+        lean = phrase("the lean of {wall}", wall=the_wall(side))
+        yield _known(case, lean, case.lean(side), "lean-sd-most")
 
 
 def _widths(case: Case, run: int) -> Iterator[Finding]:
@@ -34,20 +37,34 @@ def _widths(case: Case, run: int) -> Iterator[Finding]:
     sides = [side for side in opening.walls if run == (1 if side == "left" else len(case.runs))]
     foot = max((case.foot(side) for side in sides), default=0.0)
     top = min((case.top_at(side) for side in sides), default=case.top)
-    for height, at in ((foot, "at the foot"), (top, "at the top of the glass")):
+    named = _foot(case, run), _top(case, run)
+    for height, what in zip((foot, top), named, strict=True):
         width = opening.estimate(opening.stop(run, height) - opening.start(run, height))
-        yield _known(case, f"{case.run_named('width', run)} {at}", width, "width-sd-most")
+        yield _known(case, what, width, "width-sd-most")
+
+
+def _foot(case: Case, run: int) -> str:
+    if len(case.runs) == 1:
+        return "the width at the foot"
+    return phrase("the width of run {run} at the foot", run=run)
+
+
+def _top(case: Case, run: int) -> str:
+    if len(case.runs) == 1:
+        return "the width at the top of the glass"
+    return phrase("the width of run {run} at the top of the glass", run=run)
 
 
 def _known(case: Case, what: str, value: Estimate, limit: str) -> Finding:
     allowed = case.limit(limit)
     enough = value.sd <= allowed.value
+    again = phrase("Read {what} again, by another way.", what=what)
     return Finding(
         level=Level.PASS if enough else Level.NOT_CHECKED,
         where="readings",
-        found=f"The {what} is {case.give(value)}.",
+        found=phrase("{what} is {length}.", what=sentence(what), length=case.give(value)),
         means="" if enough else "That is too loose to order glass from.",
-        do="" if enough else case.next_reading(f"Read the {what} again, by another way."),
+        do="" if enough else case.next_reading(again),
         value=Estimate(value.sd),
         limit=allowed.value,
         unit="mm",

@@ -8,6 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import listed
+from hangtrue.phrase import phrase
 
 LOOSE = ("free", "door", "transom")
 
@@ -31,7 +32,7 @@ def registered_professional(case: Case) -> Iterable[Finding]:
         yield Finding(
             level=Level.NOTE,
             where="glass",
-            found=f"Not firmly held on all sides: {listed(loose)}.",
+            found=phrase("Not firmly held on all sides: {panes}.", panes=listed(loose)),
             means="The building code may ask for an analysis by a registered design professional.",
             do="Ask the local building authority before ordering.",
         )

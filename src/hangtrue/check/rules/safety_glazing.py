@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 
@@ -27,14 +28,16 @@ def safety_glazing(case: Case) -> Iterable[Finding]:
             level=Level.NOT_CHECKED,
             where="glass",
             found="It is not said which safety mark the plant puts on the glass.",
-            do=f"Ask the plant, and order every pane with the permanent mark {wanted}.",
+            do=phrase(
+                "Ask the plant, and order every pane with the permanent mark {mark}.", mark=wanted
+            ),
             source=marks["source"],
         )
     elif mark in marks["enough"]:
         yield Finding(
             level=Level.PASS,
             where="glass",
-            found=f"Every pane is ordered with the permanent mark {mark}.",
+            found=phrase("Every pane is ordered with the permanent mark {mark}.", mark=mark),
             means="" if here == "us" else "Local rules may ask for more; they go before this.",
             source=marks["source"],
         )
@@ -42,8 +45,8 @@ def safety_glazing(case: Case) -> Iterable[Finding]:
         yield Finding(
             level=Level.FAIL,
             where="glass",
-            found=f"The glass is ordered with the mark {mark}.",
+            found=phrase("The glass is ordered with the mark {mark}.", mark=mark),
             means=marks["why"][mark],
-            do=f"Order every pane with the permanent mark {wanted}.",
+            do=phrase("Order every pane with the permanent mark {mark}.", mark=wanted),
             source="ibc-2406" if here == "us" and mark.startswith("ANSI") else marks["source"],
         )

@@ -8,6 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import listed
+from hangtrue.phrase import phrase
 
 WORDS = {
     "tile_and_grout_done": "tile and grout are finished",
@@ -25,19 +26,29 @@ WORDS = {
 def site_ready(case: Case) -> Iterable[Finding]:
     """Tell what was not finished, and what nobody said."""
     answers = {words: getattr(case.job.site, field) for field, words in WORDS.items()}
-    for answer, level, verb, do in (
-        ("no", Level.WARN, "It is not so that", "Have it finished, come back and read again."),
-        ("unknown", Level.NOT_CHECKED, "Nobody said whether", "Look, and say."),
-    ):
-        what = [words for words, said in answers.items() if said == answer]
-        if what:
-            row = listed(what, "or" if answer == "unknown" else "and")
-            yield Finding(
-                level=level,
-                where="room",
-                found=f"{verb} {row}.",
-                means="Readings from an unfinished room do not count for ordering glass.",
-                do=do,
-            )
+    undone = [words for words, said in answers.items() if said == "no"]
+    unsaid = [words for words, said in answers.items() if said == "unknown"]
+    if undone:
+        yield _unready(
+            Level.WARN,
+            phrase("It is not so that {states}.", states=listed(undone)),
+            "Have it finished, come back and read again.",
+        )
+    if unsaid:
+        yield _unready(
+            Level.NOT_CHECKED,
+            phrase("Nobody said whether {states}.", states=listed(unsaid, "or")),
+            "Look, and say.",
+        )
     if set(answers.values()) == {"yes"}:
         yield Finding(level=Level.PASS, where="room", found="The room was finished when measured.")
+
+
+def _unready(level: Level, found: str, do: str) -> Finding:
+    return Finding(
+        level=level,
+        where="room",
+        found=found,
+        means="Readings from an unfinished room do not count for ordering glass.",
+        do=do,
+    )

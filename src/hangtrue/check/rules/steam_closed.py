@@ -8,6 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import listed
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -28,7 +29,7 @@ def steam_closed(case: Case) -> Iterable[Finding]:
         yield Finding(
             level=Level.WARN,
             where="top",
-            found=f"Some glass reaches the ceiling; {listed(low)} does not.",
+            found=phrase("Some glass reaches the ceiling; {panes} does not.", panes=listed(low)),
             means="Steam leaves there.",
             do="Put a transom over it, or take all the glass to one level line.",
         )

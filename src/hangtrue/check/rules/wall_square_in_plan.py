@@ -10,9 +10,11 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
+from hangtrue.check.wording import sentence, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.job.hardware import Channel
 from hangtrue.job.readings import Side, Square
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 
@@ -42,12 +44,23 @@ def _turn(case: Case, side: Side) -> tuple[Estimate, str]:
     degrees = math.degrees(abs(turn.value))
     give = math.degrees(2.0 * turn.sd)
     if read:
-        return turn, f"The {side} wall is {degrees:.1f}° from square, give or take {give:.1f}°"
-    return turn, f"Nobody read whether the {side} wall is square; walls are within {give:.0f}°"
+        return turn, phrase(
+            "{wall} is {angle:.1f}° from square, give or take {off:.1f}°",
+            wall=sentence(the_wall(side)),
+            angle=degrees,
+            off=give,
+        )
+    return turn, phrase(
+        "Nobody read whether {wall} is square; walls are within {off:.0f}°",
+        wall=the_wall(side),
+        off=give,
+    )
 
 
 def _ask(side: Side) -> str:
-    return f"Lay an angle finder between the {side} wall and the glass line, and read it."
+    return phrase(
+        "Lay an angle finder between {wall} and the glass line, and read it.", wall=the_wall(side)
+    )
 
 
 def _hinge(case: Case, side: Side) -> Finding:
@@ -57,7 +70,9 @@ def _hinge(case: Case, side: Side) -> Finding:
     return decide.finding(
         decide.magnitude(turn.scaled(math.degrees(1.0)), most, case.confidence),
         where=f"{side} wall",
-        found=f"{known}; its hinges can be set {most:g}° either way.",
+        found=phrase(
+            "{known}; its hinges can be set {most:g}° either way.", known=known, most=most
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="The door would stand open, or past its line, when it is shut.",
@@ -77,20 +92,37 @@ def _fixed(case: Case, side: Side) -> Finding:
     channel = isinstance(fitting, Channel)
     deep = float(fitting.depth) if isinstance(fitting, Channel) else case.choice.thickness
     aside = turn.scaled(deep)
-    what = "its channel stands" if channel else "its joint opens"
     return decide.finding(
         decide.magnitude(aside, limit.value, case.confidence),
         where=f"{side} wall",
-        found=f"{known}; {what} {case.say(abs(aside.value))} out over "
-        f"{case.say(deep)}, and {case.say(limit.value)} is good.",
+        found=_aside(
+            channel,
+            known=known,
+            aside=case.say(abs(aside.value)),
+            deep=case.say(deep),
+            most=case.say(limit.value),
+        ),
         missed=Missed(
             level=Level.WARN,
             means="The glass would bind on one lip." if channel else "The joint would gape.",
-            do=f"Bed one side of the channel {case.say(abs(aside.value))} out, so that it stands "
-            "square to the glass."
+            do=phrase(
+                "Bed one side of the channel {length} out, so that it stands square to the glass.",
+                length=case.say(abs(aside.value)),
+            )
             if channel
-            else f"Have the edge bevelled {math.degrees(abs(turn.value)):.1f}° to the wall.",
+            else phrase(
+                "Have the edge bevelled {angle:.1f}° to the wall.",
+                angle=math.degrees(abs(turn.value)),
+            ),
         ),
         ask=_ask(side),
         source=limit.source,
     )
+
+
+def _aside(channel: bool, **words: str) -> str:  # noqa: FBT001
+    if channel:
+        return phrase(
+            "{known}; its channel stands {aside} out over {deep}, and {most} is good.", **words
+        )
+    return phrase("{known}; its joint opens {aside} out over {deep}, and {most} is good.", **words)
