@@ -58,6 +58,15 @@ def far_wood(c: Case) -> Case:
     return g.job(heavy(60.0)(c), "walls.left.layers", layers)
 
 
+def board(side: str, thick: str) -> Callable[[Case], Case]:
+    """Put a thick board between tile and wood."""
+    layers = [
+        {"material": "tile", "thickness": "10 mm"},
+        {"material": "board", "thickness": thick},
+    ]
+    return answer(f"walls.{side}.layers", layers)
+
+
 def overlapping(c: Case) -> Case:
     """Drill two holes into each other."""
     holes = tuple(Hole(centre=(400.0, 900.0 + y), diameter=40.0, fitting="clamp") for y in (0, 30))
@@ -115,6 +124,21 @@ BROKEN: list[Row] = [
                      "threshold.width", "8 in"), "shorter"),
     ("door-foot-clears", "one hinge", ASK, lambda c: g.with_hinges(c, 990.6), "under the door"),
     ("carrier-sag", "a heavy door on a loose pane", ASK, sagging, "header"),
+    ("fixed-screws", "nobody knows", ASK,
+     answer("walls.right.behind", "unknown"), "What is behind"),
+    ("fixed-screws", "masonry", ASK, answer("walls.right.behind", "masonry"), "working load"),
+    ("fixed-screws", "acrylic", ASK, answer("walls.right.behind", "acrylic"), "behind the acrylic"),
+    ("fixed-screws", "thin steel", ASK, answer("walls.right.behind", "steel stud"), "wood put in"),
+    ("fixed-screws", "hollow", WARN, answer("walls.right.behind", "hollow"), "solid wood"),
+    ("fixed-screws", "layers not known", ASK, answer("walls.right.layers", []), "How thick"),
+    ("fixed-screws", "thin wood", WARN,
+     answer("walls.right.blocking.0.depth", "1/2 in"), "thick put in"),
+    ("fixed-screws", "the usual screw is too thin", NOTE, board("right", "1 in"), "Take No."),
+    ("fixed-screws", "no screw of the shops", WARN, dwelling_or_not("ipc"), "fixings"),
+    ("fixed-screws", "too far behind the tile", WARN, board("right", "2-1/4 in"), "by a bar"),
+    ("fixed-screws", "no tables for thin screws", ASK,
+     lambda c: _metric(g.job(c, "unit", "in")), "approved"),
+    ("fixed-screws", "holes in each other", ASK, overlapping, "solved"),
     ("glass-stress", "glass of no class", ASK,
      lambda c: g.pane(c, "fixed 1", thickness=4.0), "engineer"),
     ("glass-stress", "holes in each other", ASK, overlapping, "engineer"),

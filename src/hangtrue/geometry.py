@@ -5,6 +5,7 @@ Points are (x, y) in mm; outlines run anticlockwise.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -90,3 +91,18 @@ def common(outline: Sequence[Point], other: Sequence[Point]) -> Outline:
     if not isinstance(both, Polygon) or not both.area:
         return ()
     return anticlockwise((x, y) for x, y in both.exterior.coords[:-1])
+
+
+def evenly(low: float, high: float, apart_most: float) -> tuple[float, ...]:
+    """Places from low to high, both ends included, evenly and no further apart than said.
+
+    Examples
+    --------
+    >>> evenly(0.0, 100.0, 60.0)
+    (0.0, 50.0, 100.0)
+
+    """
+    if high <= low:
+        return ((low + high) / 2,)
+    steps = max(1, math.ceil((high - low) / apart_most - 1e-9))
+    return tuple(low + (high - low) * k / steps for k in range(steps + 1))

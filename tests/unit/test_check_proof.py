@@ -9,25 +9,31 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from hangtrue.check.proof import hanging, hung_door, swinging
+from hangtrue.check.proof import fixed_wood, hanging, hung_door, swinging
 from hangtrue.check.proof.allowable import allowable
 from hangtrue.check.proof.bending import bend
 from hangtrue.check.proof.cases import case_set, pane_case
+from hangtrue.check.proof.fixed_row import Demand, Row, demands, rows
+from hangtrue.check.proof.fixed_wood import enough, heavier, in_wood
 from hangtrue.check.proof.fixing import Fixing, capacity, use
 from hangtrue.check.proof.hanging_sheet import sheet
 from hangtrue.check.proof.held_pane import HeldPane, held_pane
+from hangtrue.check.proof.leaning import bent
 from hangtrue.check.proof.screen import cup_kg, cups_needed, iso, screens
 from hangtrue.check.proof.swinging import Swing, chance_within
 from hangtrue.check.rules.carrying import carrying
+from hangtrue.check.rules.fixed_screws import fixed_screws
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics import mesher_process, plate_mesh
 from hangtrue.mechanics.customary import GRAVITY, INCH, POUND_FORCE
 from hangtrue.mechanics.mesher_process import Mesher, MesherFailed
 from hangtrue.mechanics.plate import forget, solve
 from hangtrue.mechanics.plate_model import PlateFault, PointLoad
+from hangtrue.mechanics.plate_pushes import Push, shared
 from hangtrue.mechanics.ranges import OutOfRange
 from hangtrue.source import source
 from tests import good_job as g
+from tests.proof_cases import dwelling_or_not
 
 FIXING = Fixing(
     kind="wood-screw",
@@ -146,6 +152,75 @@ def test_the_shortest_screw_is_the_shortest() -> None:
     shorter = replace(found, length=found.length - 0.25 * INCH)
     assert found.sticks_out <= 0
     assert not (found.size == FIXING.size and hanging.holds(hung, shorter))
+
+
+# -------------------------------------------------------------------------------- the fixed glass
+
+
+def test_fixings_keep_force_and_moment_of_what_pushes_their_channel() -> None:
+    """Equilibrium of a beam on its fixings: sum of forces, and their moment between the ends."""
+    each = [
+        Push(at=(0.0, y), force_N=f, couple_x_Nmm=c, couple_y_Nmm=0.0)
+        for y, f, c in ((100.0, -80.0, 5.0), (310.0, 40.0, -70.0), (777.0, 120.0, 9.0))
+    ]
+    places = (100.0, 400.0, 900.0)
+    found = shared(places, each)
+    assert sum(f for f, _ in found) == pytest.approx(80.0)
+    assert sum(c for _, c in found) == pytest.approx(-56.0)
+    moment = sum(p * f for p, (f, _) in zip(places, found, strict=True))
+    assert moment == pytest.approx(sum(p.at[1] * p.force_N for p in each))
+
+
+def test_supports_and_loads_of_a_pane_balance() -> None:
+    """Whatever leans on it: what the supports are pushed with is what pushes the pane."""
+    case = g.good()
+    held, answer = bent(case, case.fixed[0])
+    xs, ys = zip(*held.outline, strict=True)
+    wide, area = max(xs) - min(xs), case.fixed[0].area
+    for one in answer.bent:
+        total = sum(p.force_N for each in one.pushes for p in each)
+        load = one.case
+        whole = load.force_N + load.line_N_per_mm * wide + load.pressure_MPa * area
+        assert total == pytest.approx(whole, rel=0.002)
+        level = sum(p.force_N * p.at[1] + p.couple_y_Nmm for each in one.pushes for p in each)
+        height = max(ys) / 2 if load.pressure_MPa else one.at_height
+        assert level == pytest.approx(whole * height, rel=0.02)
+
+
+def test_a_channel_screw_is_what_the_sheet_works_out_by_hand() -> None:
+    """Push times arm over lever, and NDS eq. 12.4-1 with the withdrawal of table 12.2B."""
+    (found,) = [f for f in fixed_screws.apply(g.good()) if f.sheet]
+    assert found.sheet is not None
+    given = {one.symbol: one.value for one in found.sheet.given if isinstance(one.value, float)}
+    lines = {step.symbol: step.value for step in found.sheet.steps}
+    assert lines["T"] == pytest.approx((given["F"] * given["a"] + given["C"]) / given["l"])
+    assert lines["R"] == pytest.approx(given["F"])
+    rated = 2850 * given["G"] ** 2 * given["D"] / INCH * lines["p_t"] / INCH * POUND_FORCE
+    assert lines["W'"] == pytest.approx(1.6 * rated)
+    out, along, slope = lines["W'"], lines["Z'"], math.atan2(lines["T"], lines["R"])
+    borne = out * along / (out * math.cos(slope) ** 2 + along * math.sin(slope) ** 2)
+    both = math.hypot(lines["T"], lines["R"]) / borne
+    assert lines["u"] == pytest.approx(max(both, lines["T"] / out, lines["R"] / along))
+
+
+def test_more_fixings_are_told_where_no_screw_will_do() -> None:
+    """In a public building the line load binds: the number told holds, one fewer does not."""
+    case = dwelling_or_not("ipc")(g.good())
+    (found,) = [f for f in fixed_screws.apply(case) if f.sheet]
+    held, answer = bent(case, case.fixed[0])
+    (row,) = rows(case, case.fixed[0], held)
+    usual = in_wood(case, row, "8")
+    assert usual is not None
+
+    def asked(other: Row) -> tuple[Demand, ...]:
+        return demands(other, answer)
+
+    ways = ((enough(row, screw, asked, 1.0), screw) for screw in heavier(usual))
+    more, screw = next((more, screw) for more, screw in ways if more)
+    assert f"{len(more.heights)} fixings" in found.do
+    fewer = row.with_count(len(more.heights) - 1)
+    assert fixed_wood.holds(screw, asked(more), 1.0)
+    assert not fixed_wood.holds(screw, asked(fewer), 1.0)
 
 
 # ------------------------------------------------------------------------------------------- swing

@@ -22,7 +22,8 @@ class OutOfRange(ValueError):  # noqa: N818 - it names what is wrong, as the tra
 
     def __init__(self, name: str, value: object, allowed: str) -> None:
         """Build the message from the values."""
-        super().__init__(f"{name} is {value}; the formula covers {allowed}")
+        shown = f"{value:.4g}" if isinstance(value, float) else value
+        super().__init__(f"{name} is {shown}; the formula covers {allowed}")
         self.name = name
         self.value = value
         self.allowed = allowed

@@ -29,6 +29,7 @@ from hangtrue.mechanics.plate_model import (
     faults,
     notch_corners,
 )
+from hangtrue.mechanics.plate_pushes import Push, pushes
 from hangtrue.tables import table
 
 STAND_CLEAR = 2.0
@@ -63,6 +64,8 @@ class Bent:
         their own radius.
     corner_MPa
         Tension around re-entrant corners alone; 0 without any.
+    pushes
+        What the pane does to each of its supports, in the order of the plate's.
 
     """
 
@@ -74,6 +77,7 @@ class Bent:
     stress_MPa: float
     corner_MPa: float
     at: Point
+    pushes: tuple[tuple[Push, ...], ...]
 
     @property
     def linear(self) -> bool:
@@ -141,6 +145,7 @@ def _bent(pane: HeldPane, case: PaneCase, bracket: str, floor: float) -> Bent:
         stress_MPa=MESH_ALLOWANCE * max(peak, corner),
         corner_MPa=MESH_ALLOWANCE * corner,
         at=at,
+        pushes=pushes(solved),
     )
 
 
@@ -240,9 +245,20 @@ def sags(
 
     """
     low, high = heights[0], heights[-1]
-    pulls = (
-        PointLoad(at=(x, high), force_N=pull_N),
-        PointLoad(at=(x, low), force_N=-pull_N),
-    )
-    solved = solve(pane.plate(bracket), pulls)
+    solved = solve(pane.plate(bracket), _pulls(x, heights, pull_N))
     return (solved.deflection((x, high)) - solved.deflection((x, low))) / (high - low)
+
+
+@lru_cache(maxsize=64)
+def pushed_open(
+    pane: HeldPane, bracket: str, x: float, heights: tuple[float, ...], pull_N: float
+) -> tuple[tuple[Push, ...], ...]:
+    """What a pane does to its supports under a door that stands open square; as for `sags`."""
+    return pushes(solve(pane.plate(bracket), _pulls(x, heights, pull_N)))
+
+
+def _pulls(x: float, heights: tuple[float, ...], pull_N: float) -> tuple[PointLoad, PointLoad]:
+    return (
+        PointLoad(at=(x, heights[-1]), force_N=pull_N),
+        PointLoad(at=(x, heights[0]), force_N=-pull_N),
+    )

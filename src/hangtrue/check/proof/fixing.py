@@ -1,4 +1,4 @@
-"""One hinge screw in the wood behind tile and board: what it bears by NDS or Eurocode 5."""
+"""One screw in the wood behind tile and board: what it bears by NDS or Eurocode 5."""
 
 # ruff: noqa: N803, N815 - units keep their capitals
 
@@ -15,7 +15,7 @@ from hangtrue.tables import table
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fixing:
-    """A screw through a hinge plate and the wall's layers into wood; lengths in mm.
+    """A screw through a plate or a channel and the wall's layers into wood; lengths in mm.
 
     Attributes
     ----------
@@ -31,6 +31,8 @@ class Fixing:
         `dry`, `wet` or `fabricated`.
     rules
         `nds` or `ec5`.
+    under
+        What is under its head: a row of the load cases, `hinge-plate` or `channel-base`.
 
     """
 
@@ -42,6 +44,7 @@ class Fixing:
     gravity: float
     moisture: wood.Moisture
     rules: str
+    under: str = "hinge-plate"
 
     @property
     def screw(self) -> wood.Screw:
@@ -109,14 +112,19 @@ def capacity(fixing: Fixing, duration: str) -> Capacity:
 
 
 def members(fixing: Fixing) -> tuple[Member, Member]:
-    """Wood and hinge plate as a dowel sees them: main and side member."""
+    """Wood and plate as a dowel sees them: main and side member."""
     screw = fixing.screw
     tip_in = fixing.sticks_out <= 0
     into = wood.bearing_length(screw, fixing.penetration) if tip_in else fixing.penetration
-    plate = table("mechanics/load_cases")["hinge-plate"]
-    psi = float(table("mechanics/screws")["bearing-psi"][plate["like"]])
     main = Member(bearing_MPa=wood.dowel_bearing(screw.diameter, fixing.gravity), length=into)
-    return main, Member(bearing_MPa=psi * PSI, length=float(plate["thickness"]))
+    return main, _under_head(fixing.under)
+
+
+def _under_head(name: str) -> Member:
+    """Return the plate or channel under a screw's head as a side member."""
+    plate, known = table("mechanics/load_cases")[name], table("mechanics/screws")["bearing-psi"]
+    bears = float(known[plate["like"]]) * PSI if "like" in plate else float(plate["bearing_MPa"])
+    return Member(bearing_MPa=bears, length=float(plate["thickness"]))
 
 
 def sideways(fixing: Fixing, bending_yield_MPa: float | None = None) -> Lateral:

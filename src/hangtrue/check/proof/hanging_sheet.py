@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from hangtrue.check.proof.fixing import Fixing
+from hangtrue.check.proof.fixing import Capacity, Fixing
 from hangtrue.check.proof.hanging import Hanging, Use, demands
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.mechanics.door_statics import screw_forces
@@ -52,12 +52,16 @@ def sheet(
     """Write down the proof of one door; without a fixing, what a fixing must bear."""
     if isinstance(result, Required) or fixing is None:
         return _demand_sheet(door, result, called)
-    steps = (*_leaf_steps(door, result), *_screw_steps(door, result), *_wood_steps(fixing, result))
+    steps = (
+        *_leaf_steps(door, result),
+        *_screw_steps(door, result),
+        *wood_steps(fixing, result.capacity, result.use),
+    )
     verdict = "holds" if result.use <= 1 else "does not hold"
     return CalculationSheet(
         title=f"Hinge screws of {called}",
         basis=(*_basis(door), _governing(result)),
-        given=(*_door_given(door), *_load_given(door, result), *_wood_given(fixing)),
+        given=(*_door_given(door), *_load_given(door, result), *wood_given(fixing)),
         steps=steps,
         result=f"The worst screw uses {result.use:.3f} of what it bears, at most 1: it {verdict}.",
     )
@@ -138,7 +142,8 @@ def _load_given(door: Hanging, used: Use) -> tuple[Given, ...]:
     )  # fmt: skip
 
 
-def _wood_given(fixing: Fixing) -> tuple[Given, ...]:
+def wood_given(fixing: Fixing) -> tuple[Given, ...]:
+    """Say of which screw, in which wood, behind what."""
     screw = fixing.screw
     return (
         Given(what="Screw", symbol="", value=f"{fixing.kind} {fixing.size}", origin="hinge data"),
@@ -225,8 +230,9 @@ def _screw_steps(door: Hanging, used: Use) -> Iterator[Step]:
         yield Step(what="Factor on loads", symbol="γ", formula="", value=door.cases.factor)
 
 
-def _wood_steps(fixing: Fixing, used: Use) -> Iterator[Step]:
-    borne, nds = used.capacity, fixing.rules == "nds"
+def wood_steps(fixing: Fixing, borne: Capacity, used: float) -> Iterator[Step]:
+    """Work out what a screw bears in its wood, and how much of it is used."""
+    nds = fixing.rules == "nds"
     code = "nds" if nds else "en-1995-recalled"
     yield Step(what="Length in the wood", symbol="p", formula="min(L − g, t)",
                value=fixing.penetration, unit="mm")  # fmt: skip
@@ -252,5 +258,5 @@ def _wood_steps(fixing: Fixing, used: Use) -> Iterator[Step]:
                value=borne.lateral_N, unit="N", source=code)  # fmt: skip
     formula = "most of T/W', R/Z', √(T² + R²) (W' cos² α + Z' sin² α) / (W' Z'), tan α = T/R"
     yield Step(what="Used", symbol="u",
-               formula=formula if nds else "(γ T/W')² + (γ R/Z')²", value=used.use,
+               formula=formula if nds else "(γ T/W')² + (γ R/Z')²", value=used,
                source=code, clause="eq. 12.4-1" if nds else "8.7.3, eq. 8.28")  # fmt: skip

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from hangtrue.check.case import Case
-from hangtrue.fit.enclosure import Gap, Joint, Lite, Where
+from hangtrue.fit.enclosure import Bar, Gap, Joint, Lite, Where
 from hangtrue.fit.ways import designation
 from hangtrue.geometry import Outline, Point, at_height
 from hangtrue.job.hardware import Clamp
@@ -89,6 +89,11 @@ class HeldPane:
         """Ends of the range of what its channels may do: guide it only, or grip it."""
         return ("guided", "gripped") if self.gripped else ("as it is",)
 
+    def number(self, held: tuple[Point, Point] | Outline | Point) -> int | None:
+        """Place of a support among those of the plate; None where nothing such holds it."""
+        known: tuple[object, ...] = (*self.gripped, *self.guided, *self.patches, *self.points)
+        return known.index(held) if held in known else None
+
     def plate(self, bracket: str) -> Plate:
         """Return the plate at one end of that range."""
         elastic = table("mechanics/glass")["elastic"][self.system]
@@ -161,6 +166,21 @@ def held_pane(case: Case, pane: Lite) -> HeldPane:
         thickness=least_thickness(nominal),
         system="e1300" if us else "en",
     )
+
+
+def pieces_in(pane: Lite, joint: Joint) -> tuple[tuple[Point, Point], ...]:
+    """Pieces of a pane's edge that lie in the channel of one joint."""
+    return tuple(_edges(pane, (joint,), ("channel",)))
+
+
+def clamped_at(case: Case, pane: Lite, joint: Joint) -> tuple[Outline, ...]:
+    """Squares of glass under the clamps of one joint."""
+    return tuple(_clamps(case, pane, (joint,)))
+
+
+def barred_at(case: Case, pane: Lite, bar: Bar) -> Point:
+    """Place on the top edge of a pane where a bar holds it."""
+    return _on_top(pane, bar.ends[0], case)
 
 
 def _holds(pane: Lite, joint: Joint) -> bool:

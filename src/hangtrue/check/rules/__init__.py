@@ -31,6 +31,7 @@ from hangtrue.check.rules.door_width import door_width
 from hangtrue.check.rules.doors_meet import doors_meet
 from hangtrue.check.rules.fits import fits
 from hangtrue.check.rules.fixed_pane_fixings import fixed_pane_fixings
+from hangtrue.check.rules.fixed_screws import fixed_screws
 from hangtrue.check.rules.fixed_wall_in_channel import fixed_wall_in_channel
 from hangtrue.check.rules.foot_radius import foot_radius
 from hangtrue.check.rules.free_edge_width import free_edge_width
@@ -122,6 +123,7 @@ PROOFS: tuple[Rule, ...] = (
     door_rests,
     door_foot_clears,
     carrier_sag,
+    fixed_screws,
     glass_stress,
     glass_movement,
     glass_twist,
