@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hangtrue.hang.template_records import Template, TemplatePage
-from hangtrue.hang.templates import CHECK, MARGIN, OVERLAP, PAPER, notch_ring, pages
+from hangtrue.hang.template_records import GuideLine, Template, TemplatePage
+from hangtrue.hang.templates import MARGIN, OVERLAP, PAPER, notch_ring, pages
+from hangtrue.units import length
 from tests.unit import hang_jobs as jobs
 
 
@@ -76,14 +78,48 @@ def test_each_template_has_a_bar_a_diagonal_a_level_line_and_says_which_face() -
     made = jobs.hung().templates
     assert len(made) >= 4
     for template in made:
-        assert template.line("check bar").length == pytest.approx(CHECK)
-        diagonal = template.line("check diagonal")
-        assert diagonal.words == f"{diagonal.length:.1f} mm"
+        bar, diagonal = template.line("check bar"), template.line("check diagonal")
+        assert bar.length == pytest.approx(101.6)
+        assert bar.words == "4 in (101.6 mm): measure it before use"
+        assert length(diagonal.words.partition(" (")[0]) == pytest.approx(diagonal.length, abs=0.4)
+        assert f"({diagonal.length:.1f}".removesuffix(".0") in diagonal.words
         assert template.faces
         for line in template.lines:
             for x, y in (line.start, line.end):
                 assert 0.0 <= x <= template.size[0]
                 assert 0.0 <= y <= template.size[1]
+
+
+def test_a_diagonal_is_drawn_at_its_ends_only_where_it_would_cross_what_is_drilled() -> None:
+    plate = next(t for t in jobs.hung().templates if t.id.startswith("hinge plate"))
+    left, right = plate.line("check diagonal").drawn
+    xs = [x for x, _ in plate.rings[0].points]
+    assert left[1][0] < min(xs)
+    assert right[0][0] > max(xs)
+    whole = GuideLine(start=(0.0, 0.0), end=(3.0, 4.0), role="check diagonal")
+    assert whole.drawn == (((0.0, 0.0), (3.0, 4.0)),)
+
+
+def test_sheets_of_a_strip_without_a_hole_are_left_out_and_the_others_say_where_they_stand() -> (
+    None
+):
+    plan = jobs.hung()
+    strip = next(t for t in plan.templates if "right wall" in t.id)
+    zero = strip.line("level").start[1]
+    sheets = pages(strip, "letter")
+    assert [s.number for s in sheets] == list(range(1, len(sheets) + 1))
+    assert {s.of for s in sheets} == {len(sheets)}
+    seen = []
+    for sheet in sheets:
+        on = [d for d in strip.drills if sheet.window[1] <= d.centre[1] <= sheet.window[3]]
+        assert on
+        seen += [d.words for d in on]
+        assert sheet.begins == pytest.approx(sheet.window[1] - zero)
+        others = [s for s in sheets if s is not sheet]
+        assert all(any(inside(o, m) for o in others) for m in sheet.marks)
+    assert set(seen) == {d.words for d in strip.drills}
+    whole = replace(strip, runs="")
+    assert len(sheets) < len(pages(whole, "letter"))
 
 
 def test_the_plate_template_has_the_holes_of_the_drilling_plan() -> None:

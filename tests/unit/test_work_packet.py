@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import math
+import re
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -106,16 +107,28 @@ def test_every_sheet_of_a_template_has_its_paper_and_a_bar_of_four_inches(name: 
 
 
 def test_the_check_diagonal_is_as_long_as_it_says() -> None:
-    """By Pythagoras, on a template that has room on one sheet."""
+    """By Pythagoras, on a template that has room on one sheet: both its ends are drawn."""
     with pdfplumber.open(io.BytesIO(one("gull", "-templates.pdf"))) as read:
         page = read.pages[0]
-        said = float(page.extract_text().split("diagonal ")[1].split(" mm")[0])
-        slanting = [
-            math.hypot(s["x1"] - s["x0"], s["bottom"] - s["top"]) / MM
+        text = page.extract_text().split("diagonal ")[1]
+        said = float(text.split("(")[1].split(" mm")[0])
+        ends = [
+            (s["x0"] / MM, s["top"] / MM, s["x1"] / MM, s["bottom"] / MM)
             for s in (*page.lines, *page.curves)
-            if s["x1"] - s["x0"] > 50 and s["bottom"] - s["top"] > 50 and not s.get("fill")
+            if 11.0 < math.hypot(s["x1"] - s["x0"], s["bottom"] - s["top"]) / MM < 13.0
+            and min(s["x1"] - s["x0"], s["bottom"] - s["top"]) > 1.0
         ]
-    assert any(abs(length - said) < 0.1 for length in slanting)
+    longest = max(math.hypot(b[2] - a[0], b[1] - a[3]) for a in ends for b in ends)
+    assert longest == pytest.approx(said, abs=0.1)
+
+
+def test_a_job_in_inches_says_no_length_in_mm_alone() -> None:
+    """Only gasket and filler are sold by the mm."""
+    with pdfplumber.open(io.BytesIO(one("gull", "-work.pdf"))) as read:
+        text = "\n".join(page.extract_text() for page in read.pages)
+    assert re.search(r"Thickness 3/8 in \(10 mm\)", text)
+    alone = re.findall(r"(?<![(\d.])(\d+(?:\.\d+)?) mm\b", re.sub(r"\([^)]*\)", "()", text))
+    assert set(alone) <= {"1", "2"}
 
 
 def test_the_dxf_of_a_template_holds_its_holes_at_true_size() -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hangtrue.estimate import Estimate
+from hangtrue.fit.glass import glass_said
 from hangtrue.geometry import Outline, Point
 from hangtrue.job.readings import Side
 
@@ -423,12 +424,12 @@ class Choice:
     split: tuple[str, ...] = ()
 
     def __str__(self) -> str:
-        """Say it as a person would: `door, fixed; hinges left on the wall; 9.5 mm; raked`."""
+        """Say it as a person would: `door, fixed; hinges left on the wall; 10 mm; raked`."""
         hinge = f"; hinges {self.hinge_side} on the {self.hung_on}" if self.hinge_side else ""
         if self.second:
             hinge += f" and {self.second[0]} on the {self.second[1]}"
         parted = f"; two panes at the {' and the '.join(self.split)}" if self.split else ""
-        return f"{', '.join(self.order)}{hinge}; {self.thickness:g} mm; {self.cut}{parted}"
+        return f"{', '.join(self.order)}{hinge}; {glass_said(self.thickness)}; {self.cut}{parted}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,12 +10,13 @@ from typing import Annotated, Any, Generic, Literal, TypeVar, get_args
 from pydantic import BeforeValidator, Field, ValidationError, ValidationInfo
 
 from hangtrue.fit.enclosure import Enclosure, Joint
+from hangtrue.fit.wording import said
 from hangtrue.job.blank import DIALECT
 from hangtrue.job.problems import Fault, Problem, any_wrong, dotted, suggest
 from hangtrue.job.quantity import Length, Model, Typed
 from hangtrue.job.text import Text, Value, parse, read_text
 from hangtrue.job.wording import faults, trimmed
-from hangtrue.units import UNITS, UnitsError, length
+from hangtrue.units import UNITS, Unit, UnitsError, length
 
 FORMAT_VERSION = 1
 MOST_GAP = 100.0
@@ -267,7 +268,7 @@ def _faults(document: AsBuiltDocument, enclosure: Enclosure, job: str) -> Iterat
         if gap.joint not in joints:
             yield _no_such(("gaps", i, "joint"), gap.joint, joints)
         else:
-            yield from _gap(gap, joints[gap.joint], i)
+            yield from _gap(gap, joints[gap.joint], i, document.unit)
     yield from _levels(document, enclosure)
     for i, packed in enumerate(document.packing):
         if packed.joint not in joints:
@@ -291,13 +292,13 @@ def _no_such(path: tuple[str | int, ...], typed: str, known: dict[str, Joint]) -
     return Fault(path=path, wrong=wrong, do=suggest(typed, known))
 
 
-def _gap(gap: GapReading, joint: Joint, i: int) -> Iterator[Fault]:
+def _gap(gap: GapReading, joint: Joint, i: int, unit: Unit) -> Iterator[Fault]:
     words = ("bottom", "middle", "top") if joint.upright else ("left", "middle", "right")
     if isinstance(gap.at, str) and gap.at not in words:
         wrong = f"{joint.id} has no {gap.at}"
         yield Fault(path=("gaps", i, "at"), wrong=wrong, do=f"write {', '.join(words)}")
     elif not isinstance(gap.at, str):
-        yield from _off_the_joint(float(gap.at), gap.at.typed, joint, i)
+        yield from _off_the_joint(float(gap.at), gap.at.typed, joint, i, unit)
     if gap.value < 0:
         wrong = f"a gap of {gap.value.typed}"
         yield Fault(path=("gaps", i, "value"), wrong=wrong, do="write 0 where it touches")
@@ -306,12 +307,12 @@ def _gap(gap: GapReading, joint: Joint, i: int) -> Iterator[Fault]:
         yield Fault(path=("gaps", i, "value"), wrong=wrong, do="is the unit right?")
 
 
-def _off_the_joint(at: float, typed: str, joint: Joint, i: int) -> Iterator[Fault]:
+def _off_the_joint(at: float, typed: str, joint: Joint, i: int, unit: Unit) -> Iterator[Fault]:
     low, high = ends(joint)
     slack = 0.05 * (high - low)
     if not low - slack <= at <= high + slack:
         wrong = f"{typed} is not on {joint.id}"
-        do = f"it runs from {low:.0f} mm to {high:.0f} mm"
+        do = f"it runs from {said(low, unit)} to {said(high, unit)}"
         yield Fault(path=("gaps", i, "at"), wrong=wrong, do=do)
 
 

@@ -10,9 +10,11 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from hangtrue.hang.cut_records import CutBar, CutPiece, CuttingPlan, StockLength, StockPlan
+from hangtrue.hang.layers import Say, in_mm
 from hangtrue.hang.patterns import Array, Order, Pattern, columns, greedy
 from hangtrue.hang.shop import Shop
 from hangtrue.hang.snags import Snag
+from hangtrue.phrase import phrase
 
 CLOSE = 1e-6
 """mm; lengths that differ by less are one."""
@@ -27,6 +29,7 @@ def cut(
     kerf: float,
     offcut_least: float,
     seconds: float = 1.0,
+    say: Say = in_mm,
 ) -> CuttingPlan:
     """Cut pieces from stock lengths at the least cost in new stock.
 
@@ -42,6 +45,8 @@ def cut(
         A rest this long is kept, mm.
     seconds
         Time for the whole-number search; the best plan so far is given then, with its bound.
+    say
+        Writes a length, for a piece that is too long.
 
     Returns
     -------
@@ -50,7 +55,9 @@ def cut(
     """
     longest = max((s.length for s in stock), default=0.0)
     possible = [(name, length) for name, length in pieces if length <= longest + 1e-6]
-    snags = tuple(_too_long(n, length, longest) for n, length in pieces if length > longest + 1e-6)
+    snags = tuple(
+        _too_long(n, say(length), say(longest)) for n, length in pieces if length > longest + 1e-6
+    )
     if not possible:
         return CuttingPlan(bars=(), cost=0.0, bound=0.0, snags=snags)
     order = _order([length for _, length in possible], stock, kerf)
@@ -64,8 +71,8 @@ def cut(
     return CuttingPlan(bars=bars, cost=cost, bound=min(cost, _raised(relaxed, order)), snags=snags)
 
 
-def _too_long(name: str, length: float, longest: float) -> Snag:
-    wrong = f"{length:.0f} mm, and the longest stock is {longest:.0f} mm"
+def _too_long(name: str, length: str, longest: str) -> Snag:
+    wrong = phrase("{length}, and the longest stock is {longest}", length=length, longest=longest)
     do = "order a longer length, or join two pieces where nobody sees it"
     return Snag(where=name, wrong=wrong, do=do, stops=True)
 
@@ -208,6 +215,7 @@ def cutting(
     pieces: Sequence[CutPiece],
     shop: Shop,
     shelf: Shelf | None = None,
+    say: Say = in_mm,
 ) -> tuple[tuple[StockPlan, ...], tuple[Snag, ...]]:
     """Cut the pieces of one job or of several at once, one plan for each fitting's stock.
 
@@ -215,6 +223,8 @@ def cutting(
     ----------
     shelf
         Offcuts at hand by (sort, item), mm.
+    say
+        Writes a length in the job's unit.
 
     """
     shelf = shelf or {}
@@ -238,6 +248,7 @@ def cutting(
             kerf=shop.mm["cutting.kerf"],
             offcut_least=shop.mm["cutting.offcut_least"],
             seconds=shop.shares["cutting.seconds"],
+            say=say,
         )
         snags.extend(plan.snags)
         plans.append(StockPlan(sort=sort, item=item, plan=plan))

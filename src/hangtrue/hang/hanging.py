@@ -38,7 +38,7 @@ def hang(plan: Plan, shop: Shop | None = None) -> HangPlan | NothingToHang:
     panes = panes_to_order(made.lites, holes.moved)
     ordered = replace(work, enclosure=replace(made, lites=panes))
     pieces = cut_pieces(work, holes)
-    bars, not_cut = cutting(pieces, work.shop, work.shop.offcuts)
+    bars, not_cut = cutting(pieces, work.shop, work.shop.offcuts, work.say)
     packed, not_packed = packings(work, holes)
     under, no_block = blocks(work)
     return HangPlan(

@@ -7,10 +7,12 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from hangtrue.fit.enclosure import Joint, Lite
+from hangtrue.fit.glass import glass_said
 from hangtrue.hang.cut_records import CutPiece, StockPlan
 from hangtrue.hang.records import CheckSize, DrillPlan, ListLine, Packing, PlantTotals, Receiving
 from hangtrue.hang.work import Work
 from hangtrue.job.hardware import Channel, Clamp, Hinge
+from hangtrue.phrase import phrase
 from hangtrue.source import cites
 
 NEXT_TO_NOTHING = 5e-4
@@ -306,7 +308,7 @@ def _cut_outs(pane: Lite, tolerance: float) -> Iterator[CheckSize]:
 def _looks(work: Work, pane: Lite) -> Iterator[str]:
     """What is seen, not measured."""
     job = work.brief.job
-    yield f"thickness {pane.thickness:g} mm"
+    yield phrase("thickness {thickness}", thickness=glass_said(pane.thickness))
     if pane.hinge_side:
         yield f"hinges on the {pane.hinge_side}, seen from outside"
     for edge in pane.edges:

@@ -31,17 +31,37 @@ class Drill:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuideLine:
-    """A line to set the template by, or to measure it by."""
+    """A line to set the template by, or to measure it by.
+
+    Attributes
+    ----------
+    stub
+        Only this much is drawn at each end, mm, where the rest would cross what is drilled; 0: all.
+
+    """
 
     start: Point
     end: Point
     role: LineRole
     words: str = ""
+    stub: float = 0.0
 
     @property
     def length(self) -> float:
         """Length, mm."""
         return math.dist(self.start, self.end)
+
+    @property
+    def drawn(self) -> tuple[tuple[Point, Point], ...]:
+        """What is drawn of it: all, or both ends."""
+        if not 0.0 < self.stub < self.length / 2:
+            return ((self.start, self.end),)
+        share = self.stub / self.length
+        return (self.start, self._at(share)), (self._at(1.0 - share), self.end)
+
+    def _at(self, share: float) -> Point:
+        (x0, y0), (x1, y1) = self.start, self.end
+        return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +74,10 @@ class Template:
         Width and height, mm; all geometry lies within (0, 0) and this.
     faces
         Which side goes where: `printed side to you, back to the wall`.
+    runs
+        A strip: `up` a wall or `along` a level; sheets of it without any hole are left out.
+    zero, counted
+        Where a strip is counted from: mm of the template along it, and in words.
 
     """
 
@@ -65,6 +89,9 @@ class Template:
     lines: tuple[GuideLine, ...]
     faces: str
     notes: tuple[str, ...] = ()
+    runs: Literal["", "up", "along"] = ""
+    zero: float = 0.0
+    counted: str = ""
 
     def line(self, role: LineRole) -> GuideLine:
         """Return the first line of a role."""
@@ -87,6 +114,8 @@ class TemplatePage:
         Where the lower left corner of the window lies on the paper, mm from its lower left.
     marks
         Overlap marks: crosses in template mm that two neighbouring pages share.
+    begins
+        Of a strip: its foot, or its left edge, from where the strip is counted, mm; else None.
 
     """
 
@@ -99,6 +128,7 @@ class TemplatePage:
     window: tuple[float, float, float, float]
     at: Point
     marks: tuple[Point, ...]
+    begins: float | None = None
 
     def on_paper(self, point: Point) -> Point:
         """Where a point of the template lies on this sheet of paper, mm from its lower left."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from hangtrue.check.wording import sentence
@@ -16,6 +17,7 @@ from hangtrue.hang.work import Work, foot_ends, is_upright
 from hangtrue.job.hardware import Channel, Handle, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.phrase import phrase
+from hangtrue.units import mixed
 
 PAPER = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 """Width and height of a sheet, mm (ANSI/ASME Y14.1 size A, ISO 216)."""
@@ -23,8 +25,12 @@ MARGIN = 12.0
 """What a printer leaves white at each edge, mm; more than any common one does."""
 OVERLAP = 15.0
 """What neighbouring sheets share, mm."""
-CHECK = 100.0
-"""Length of the check bar, and of the sides of the triangle under the check diagonal, mm."""
+CHECK = {"in": 101.6, "mm": 100.0, "cm": 100.0}
+"""Length of the check bar by the job's unit, mm: what a person can read off a tape."""
+STRIP = 100.0
+"""Width of the strip of a channel, mm."""
+STUB = 12.0
+"""What is drawn of a check diagonal that would cross what is drilled, at each end, mm."""
 ROUND = 20.0
 """White round what is drawn, mm."""
 TO_WALL = "Printed side to you, back flat on the wall; the arrow points up."
@@ -65,7 +71,7 @@ def _plate(work: Work, hinge: Hinge, side: Side) -> Template:
     diameter = rule.clearance if rule else 0.0
     into = 1.0 if side == "left" else -1.0
     off = into * float(hinge.plate_offset or 0.0)
-    size = _sheet(wide + 2 * abs(off), tall)
+    size = _sheet(work, wide + 2 * abs(off), tall)
     x, y = size[0] / 2, _FOOT + tall / 2
     screws = plate_screws(hinge, work.shop.shares["plate.column_share"])
     return Template(
@@ -78,7 +84,9 @@ def _plate(work: Work, hinge: Hinge, side: Side) -> Template:
             for up, across in screws
         ),
         lines=(
-            *_checks(size),
+            *_checks(
+                work, size, (x + off - wide / 2, y - tall / 2, x + off + wide / 2, y + tall / 2)
+            ),
             _plumb(x, y - tall / 2 - ROUND / 2, y + tall / 2 + ROUND / 2, "glass line, plumb"),
             _level(
                 y, x - wide / 2 - ROUND / 2, x + wide / 2 + ROUND / 2, "middle of the hinge, level"
@@ -115,14 +123,14 @@ def _channels(work: Work, drilling: DrillPlan) -> Iterator[Template]:
         ]
         if holes:
             make = _upright_strip if is_upright(surface) else _level_strip
-            yield make(pane, surface, holes)
+            yield make(work, pane, surface, holes)
 
 
-def _upright_strip(pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
+def _upright_strip(work: Work, pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
     """Heights from the highest curb point, which is the level line at the foot."""
     foot = min(0.0, *(h.height.value for h in holes))
     tall = max(h.height.value for h in holes) - foot
-    size = _sheet(CHECK, tall)
+    size = _sheet(work, STRIP, tall)
     x, zero = size[0] / 2, _FOOT - foot
     return Template(
         id=f"channel of {pane.id} at the {surface}",
@@ -131,20 +139,23 @@ def _upright_strip(pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Temp
         rings=(),
         drills=tuple(_drill((x, zero + h.height.value), h) for h in holes),
         lines=(
-            *_checks(size),
+            *_checks(work, size, (x, _FOOT, x, _FOOT + tall)),
             _plumb(x, _FOOT, _FOOT + tall + ROUND / 2, "glass line, plumb"),
-            _level(zero, x - CHECK / 2, x + CHECK / 2, "highest point of the curb, level"),
+            _level(zero, x - STRIP / 2, x + STRIP / 2, "highest point of the curb, level"),
         ),
         faces=TO_WALL,
-        notes=(f"Heights from the highest point of the curb, in {surface} order from the foot.",),
+        notes=("Sheets without a hole are left out; each says how high its frame stands.",),
+        runs="up",
+        zero=zero,
+        counted="the highest point of the curb",
     )
 
 
-def _level_strip(pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
+def _level_strip(work: Work, pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
     """Places from the left end of the pane's foot."""
     left, right = foot_ends(pane)
-    size = _sheet(right - left, CHECK / 2)
-    y = _FOOT + CHECK / 4
+    size = _sheet(work, right - left, STRIP / 2)
+    y = _FOOT + STRIP / 4
     return Template(
         id=f"channel of {pane.id} on the {surface}",
         title=f"Channel of {pane.id}, {surface}: holes on the glass line",
@@ -152,12 +163,16 @@ def _level_strip(pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Templa
         rings=(),
         drills=tuple(_drill((ROUND + h.along - left, y), h) for h in holes),
         lines=(
-            *_checks(size),
+            *_checks(work, size, (ROUND, y, ROUND + right - left, y)),
             GuideLine(start=(ROUND, y), end=(ROUND + right - left, y), role="glass line"),
-            _plumb(ROUND, y - CHECK / 4, y + CHECK / 4, "left edge of the glass"),
-            _plumb(ROUND + right - left, y - CHECK / 4, y + CHECK / 4, "right edge of the glass"),
+            _plumb(ROUND, y - STRIP / 4, y + STRIP / 4, "left edge of the glass"),
+            _plumb(ROUND + right - left, y - STRIP / 4, y + STRIP / 4, "right edge of the glass"),
         ),
         faces=OVERHEAD if surface == "ceiling" else ON_TOP,
+        notes=("Sheets without a hole are left out; each says where its frame begins.",),
+        runs="along",
+        zero=ROUND,
+        counted="the left edge of the glass",
     )
 
 
@@ -177,7 +192,7 @@ def _glass(work: Work) -> Iterator[Template]:
             key = (notch.fitting, _where(pane, notch))
             if notch.of == "fitting" and key not in seen:
                 seen.add(key)
-                yield _cut_out(pane, notch)
+                yield _cut_out(work, pane, notch)
 
 
 def _holes_in(work: Work, pane: Lite, fitting: str) -> Template:
@@ -189,7 +204,7 @@ def _holes_in(work: Work, pane: Lite, fitting: str) -> Template:
     edge = pane.corners[0][0] if left else pane.corners[1][0]
     deep = max(abs(x - edge) for x in xs)
     big = max(h.diameter for h in holes)
-    size = _sheet(deep + big, max(ys) - min(ys) + big)
+    size = _sheet(work, deep + big, max(ys) - min(ys) + big)
     x0 = ROUND if left else size[0] - ROUND
     middle, y = (max(ys) + min(ys)) / 2, _FOOT + (max(ys) - min(ys) + big) / 2
     return Template(
@@ -203,7 +218,7 @@ def _holes_in(work: Work, pane: Lite, fitting: str) -> Template:
             for h in holes
         ),
         lines=(
-            *_checks(size),
+            *_checks(work, size, (ROUND, _FOOT, size[0] - ROUND, size[1] - ROUND)),
             GuideLine(start=(x0, _FOOT), end=(x0, size[1] - ROUND), role="edge",
                       words="edge of the glass"),
             _level(y, ROUND / 2, size[0] - ROUND / 2, "middle of the fitting, level"),
@@ -220,11 +235,11 @@ def _where(pane: Lite, notch: Notch) -> str:
     return "left" if middle < (pane.corners[0][0] + pane.corners[1][0]) / 2 else "right"
 
 
-def _cut_out(pane: Lite, notch: Notch) -> Template:
+def _cut_out(work: Work, pane: Lite, notch: Notch) -> Template:
     """One cut-out from the edge that it is open to, its inside corners rounded."""
     xs, ys = [x for x, _ in notch.corners], [y for _, y in notch.corners]
     deep, tall = max(xs) - min(xs), max(ys) - min(ys)
-    size = _sheet(deep, tall)
+    size = _sheet(work, deep, tall)
     side = _where(pane, notch)
     x0 = ROUND if side == "left" else size[0] - ROUND
     y = _FOOT + tall / 2
@@ -236,7 +251,7 @@ def _cut_out(pane: Lite, notch: Notch) -> Template:
         rings=(ring,),
         drills=(),
         lines=(
-            *_checks(size),
+            *_checks(work, size, _around(ring.points)),
             GuideLine(start=(x0, _FOOT - ROUND / 2), end=(x0, _FOOT + tall + ROUND / 2),
                       role="edge", words="edge of the glass"),
             _level(y, ROUND / 2, size[0] - ROUND / 2, "middle of the hinge, level"),
@@ -275,24 +290,66 @@ _FOOT = 2 * ROUND
 """Below what is drawn: the check bar and its words, mm."""
 
 
-def _sheet(wide: float, tall: float) -> Point:
+def _sheet(work: Work, wide: float, tall: float) -> Point:
     """Size of a template around what is drawn on it, wide enough for the check bar."""
-    return max(wide, CHECK) + 2 * ROUND, tall + _FOOT + ROUND
+    return max(wide, CHECK[work.brief.job.unit]) + 2 * ROUND, tall + _FOOT + ROUND
 
 
-def _checks(size: Point) -> tuple[GuideLine, GuideLine]:
-    """The bar and the diagonal that are measured before the template is used."""
+Box = tuple[float, float, float, float]
+"""Left, bottom, right and top, mm."""
+
+
+def _checks(work: Work, size: Point, around: Box) -> tuple[GuideLine, GuideLine]:
+    """The bar and the diagonal that are measured before the template is used.
+
+    Parameters
+    ----------
+    around
+        What is drilled or cut: the diagonal is drawn at its ends only where it would cross that.
+
+    """
+    long = CHECK[work.brief.job.unit]
     bar = GuideLine(
         start=(ROUND, ROUND / 2),
-        end=(ROUND + CHECK, ROUND / 2),
+        end=(ROUND + long, ROUND / 2),
         role="check bar",
-        words=f"{CHECK:.0f} mm: measure it before use",
+        words=phrase("{length}: measure it before use", length=_measured(work, long)),
     )
     low, high = (ROUND / 4, ROUND / 4), (size[0] - ROUND / 4, size[1] - ROUND / 4)
+    crosses = _crosses(low, high, around)
     diagonal = GuideLine(
-        start=low, end=high, role="check diagonal", words=f"{math.dist(low, high):.1f} mm"
+        start=low,
+        end=high,
+        role="check diagonal",
+        words=_measured(work, math.dist(low, high)),
+        stub=STUB if crosses else 0.0,
     )
     return bar, diagonal
+
+
+def _measured(work: Work, mm: float) -> str:
+    """Length to be measured back: to a tenth of a mm, in a job in inches as on a tape as well."""
+    exact = f"{mm:.1f} mm".replace(".0 mm", " mm")
+    if work.brief.job.unit != "in":
+        return exact
+    return phrase("{inches} in ({exact})", inches=mixed(mm / 25.4, 32), exact=exact)
+
+
+def _around(points: Outline) -> Box:
+    """Box around an outline."""
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _crosses(low: Point, high: Point, around: Box) -> bool:
+    """Whether a line from low to high has corners of a box on both of its sides."""
+    left, bottom, right, top = around
+    sides = [
+        (high[0] - low[0]) * (y - low[1]) - (high[1] - low[1]) * (x - low[0])
+        for x in (left, right)
+        for y in (bottom, top)
+    ]
+    return min(sides) <= 0.0 <= max(sides)
 
 
 def _box(x: float, y: float, wide: float, tall: float) -> Ring:
@@ -315,6 +372,8 @@ def pages(
 ) -> tuple[TemplatePage, ...]:
     """Tile a template onto sheets of paper, upright or lengthwise, whichever takes fewer.
 
+    Of a strip only the sheets with a hole are kept; each tells where it begins.
+
     Parameters
     ----------
     paper
@@ -336,8 +395,8 @@ def pages(
     if min(wide, tall) - 2 * margin <= overlap:
         msg = f"a margin of {margin} mm and an overlap of {overlap} mm leave no room on {paper}"
         raise ValueError(msg)
-    upright = _tiled(template, (wide, tall), margin, overlap)
-    lengthwise = _tiled(template, (tall, wide), margin, overlap)
+    upright = _wanted(template, _tiled(template, (wide, tall), margin, overlap))
+    lengthwise = _wanted(template, _tiled(template, (tall, wide), margin, overlap))
     return lengthwise if len(lengthwise) < len(upright) else upright
 
 
@@ -366,6 +425,28 @@ def _tiled(
                 )
             )
     return tuple(made)
+
+
+def _wanted(template: Template, sheets: tuple[TemplatePage, ...]) -> tuple[TemplatePage, ...]:
+    """Sheets of a strip that have a hole on them, with marks only where the next one is there."""
+    if not template.runs:
+        return sheets
+    kept = [s for s in sheets if any(_on(d.centre, s.window) for d in template.drills)]
+    return tuple(
+        replace(
+            sheet,
+            number=number,
+            of=len(kept),
+            marks=tuple(m for m in sheet.marks if sum(_on(m, s.window) for s in kept) > 1),
+            begins=sheet.window[1 if template.runs == "up" else 0] - template.zero,
+        )
+        for number, sheet in enumerate(kept, 1)
+    )
+
+
+def _on(point: Point, window: Box) -> bool:
+    left, bottom, right, top = window
+    return left <= point[0] <= right and bottom <= point[1] <= top
 
 
 def _windows(size: float, window: float, overlap: float) -> list[tuple[float, float]]:

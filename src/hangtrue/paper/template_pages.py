@@ -31,6 +31,7 @@ from hangtrue.paper.scene import (
     Weight,
 )
 from hangtrue.paper.words import unbroken
+from hangtrue.phrase import phrase
 
 CHECK = 100.0
 FOUR_INCHES = 4 * INCH
@@ -149,7 +150,9 @@ def _shapes(template: Template, window: Box, shift: Point) -> Iterator[Primitive
         yield from _hole(drill.centre, drill.diameter / 2, window, shift)
     for guide in template.lines:
         layer, weight, stroke = LOOKS[guide.role]
-        for part in _cut((guide.start, guide.end), window):
+        if not _says(guide, window):
+            continue
+        for part in (p for drawn in guide.drawn for p in _cut(drawn, window)):
             a, b = (_at(p, shift) for p in (part[0], part[-1]))
             yield Line(start=a, end=b, layer=layer, weight=weight, stroke=stroke)
         if guide.role == "check bar":
@@ -254,6 +257,7 @@ def _words(template: Template, window: Box, shift: Point) -> Iterator[Label]:
         if parts and guide.words and _says(guide, window):
             (x0, y0), (x1, y1) = parts[0][0], parts[0][-1]
             share = 0.75 if guide.role in ("plumb", "check diagonal") else 0.2
+            share = 1.0 - guide.stub / guide.length if guide.stub else share
             near = _at((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share), shift)
             yield Label(near=near, lines=(_said(guide),), toward=(1.0, 1.0))
 
@@ -342,9 +346,25 @@ def _sayings(
     sides = f"{units.small(wide)} by {units.small(tall)}"
     diagonal = units.small(math.hypot(wide, tall))
     yield unbroken(f"Frame of this sheet: {sides}, both diagonals {diagonal}."), 2.2, False
-    if page.of > 1:
+    if page.begins is not None:
+        yield _begins(template, page.begins, units), 2.8, True
+        if page.marks:
+            yield TAPE, 2.2, False
+    elif page.of > 1:
         place = f"Row {page.row + 1} from the foot, column {page.column + 1} from the left."
         yield f"{place} {TAPE}", 2.2, False
+
+
+def _begins(template: Template, begins: float, units: Units) -> str:
+    """Where the frame of a sheet of a strip stands."""
+    length, origin = units.small(abs(begins)), template.counted
+    if template.runs == "along":
+        if begins < 0.0:
+            return phrase("Frame begins {length} left of {origin}.", length=length, origin=origin)
+        return phrase("Frame begins {length} right of {origin}.", length=length, origin=origin)
+    if begins < 0.0:
+        return phrase("Foot of the frame {length} below {origin}.", length=length, origin=origin)
+    return phrase("Foot of the frame {length} above {origin}.", length=length, origin=origin)
 
 
 def _face(template: Template) -> str:
