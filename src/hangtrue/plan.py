@@ -12,7 +12,8 @@ from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.measure import measure
 from hangtrue.measure.opening import Opening
-from hangtrue.odds import odds
+from hangtrue.odds.cures import Cure, after_cures
+from hangtrue.odds.next_reading import Advice, advise
 from hangtrue.odds.odds import Odds
 
 
@@ -28,6 +29,9 @@ class Plan:
         Every other way the wishes left open, best first, each with what speaks against it.
     odds
         The chance that the best goes in on the day; None where nothing does, or before `prove`.
+    cures, advice
+        What is left of a remake after each cure on site; what drives it, what to read next and
+        whether to. Worked out with the odds.
 
     """
 
@@ -36,6 +40,8 @@ class Plan:
     best: Judged
     others: tuple[Judged, ...]
     odds: Odds | None = None
+    cures: tuple[Cure, ...] = ()
+    advice: Advice | None = None
 
     @property
     def verdict(self) -> Verdict:
@@ -62,6 +68,17 @@ def prove(plan: Plan) -> Plan:
     while waiting and (not proved or waiting[0].verdict < min(way.verdict for way in proved)):
         proved.append(check_proofs(plan.brief, plan.opening, waiting.pop(0)))
     best, *others = sorted(proved, key=lambda way: way.rank)
-    made = best.alternative.made
-    chance = odds(plan.brief, plan.opening, made) if isinstance(made, Enclosure) else None
-    return replace(plan, best=best, others=(*others, *waiting), odds=chance)
+    return with_odds(replace(plan, best=best, others=(*others, *waiting)), best.odds)
+
+
+def with_odds(plan: Plan, chance: Odds | None) -> Plan:
+    """Add the odds of the best way to a plan, with what would make them better."""
+    made = plan.best.alternative.made
+    if chance is None or not isinstance(made, Enclosure):
+        return plan
+    return replace(
+        plan,
+        odds=chance,
+        cures=after_cures(plan.brief, plan.opening, made, chance.remake),
+        advice=advise(plan.brief, plan.opening, made, chance),
+    )

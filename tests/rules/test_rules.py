@@ -17,6 +17,7 @@ from hangtrue.check.rules import RETIRED, RULES
 from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.fit.enclosure import Edge, Hole, Margin
 from hangtrue.measure.opening import NextReading, Suspect
+from hangtrue.units import Length
 from tests import corner_case as k
 from tests import good_job as g
 from tests import proof_cases
@@ -64,6 +65,13 @@ def wide(name: str, width: float) -> Callable[[Case], Case]:
     """Give a pane another width."""
     corners = ((0.0, 0.0), (width, 0.0), (width, 1968.5), (0.0, 1968.5))
     return lambda c: g.pane(c, name, corners=corners)
+
+
+def coarse(c: Case) -> Case:
+    """Let the plant cut to a quarter of an inch."""
+    plant = c.brief.profile.plant.model_copy(update={"size_tolerance": Length(6.35)})
+    profile = c.brief.profile.model_copy(update={"plant": plant})
+    return replace(c, brief=replace(c.brief, profile=profile))
 
 
 WIDE_SCREEN = wide("fixed 1", 950.0)
@@ -279,6 +287,7 @@ BROKEN = [
            "right wall put right"),
     Broken("glass-thickness-hardware", "1/4 in glass", FAIL,
            lambda c: g.choice(c, thickness=6.35), '1/4"'),
+    Broken("odds", "a plant that cuts to a quarter of an inch", WARN, coarse, "class half as wide"),
     Broken("hardware-data", "generic family", NOTE, lambda c: c, "maker"),
     Broken("registered-professional", "free edges", NOTE, lambda c: c, "authority"),
 ]  # fmt: skip
@@ -482,24 +491,48 @@ def test_contradicting_readings_outrank_everything() -> None:
     assert judge(case).verdict is Verdict.READ_AGAIN
 
 
+CLEAR = "clear-opening"
+
+
 def stopped(stop: str, width: float = 26 * g.INCH) -> Any:
     """Judge the way in past a door of that width with a stop."""
     case = answer("wanted.lites.0", {"kind": "door", "stop": stop})(wide("door", width)(g.good()))
-    return g.worst(case, "clear-opening")
+    return g.worst(case, CLEAR)
 
 
 def test_a_stop_past_square_is_told_beside_square_and_changes_no_verdict() -> None:
-    plain, held = g.worst(g.good(), "clear-opening"), stopped("105°")
+    plain, held = g.worst(g.good(), CLEAR), stopped("105°")
     assert (held.level, held.value, held.limit) == (plain.level, plain.value, plain.limit)
     assert "held at 105° by its stop" in held.found
 
 
 def test_a_stop_short_of_square_decides() -> None:
     """The pivot at the end of the notch: the perpendicular from the strike onto the leaf."""
-    square, held = stopped("90°"), stopped("75°")
+    plain = answer("hardware", {"handle": "none"})
+    square, held = (
+        g.worst(plain(answer("wanted.lites.0", {"kind": "door", "stop": stop})(g.good())), CLEAR)
+        for stop in ("90°", "75°")
+    )
     half = g.THICK / 2
     across = (square.value.value + half) * np.sin(np.radians(75)) - half
     assert held.value.value == pytest.approx(across, abs=0.01)
+
+
+def test_a_handle_stands_in_the_way() -> None:
+    """Open square, what it stands out of the glass (2-1/2 in by habit) is taken off."""
+    bare = g.worst(answer("hardware", {"handle": "none"})(g.good()), CLEAR)
+    held = g.worst(g.good(), CLEAR)
+    assert bare.value.value - held.value.value == pytest.approx(2.5 * g.INCH, abs=0.01)
+    assert "beside the handle" in held.found
+
+
+def test_what_a_stop_leaves_beside_a_door_that_ends_free() -> None:
+    """By hand: w (1 - cos 75 degrees) of its width stays open in line with the glass."""
+    flap = k.flap(wide("door", 600.0)(g.good()))
+    found = g.worst(answer("wanted.lites.0", {"kind": "door", "stop": "75°"})(flap), CLEAR)
+    assert found.level is PASS
+    assert "17-1/2" in found.found  # 600 mm (1 - 0.2588) = 444.7 mm
+    assert "75° by its stop" in found.found
 
 
 def test_the_stop_named_as_the_cure_is_enough() -> None:

@@ -21,7 +21,7 @@ from hangtrue.paper import odds_pages
 from hangtrue.paper.blocks import Abreast, Block, Cell, Page, Table, Text
 from hangtrue.paper.lengths import units_of
 from hangtrue.paper.plan_json import plan_json, plan_json_text, plan_schema
-from hangtrue.plan import Plan, plan
+from hangtrue.plan import Plan, plan, with_odds
 from tests.unit import packet_plans as by_hand
 
 LODGE = Path(__file__).parents[2] / "examples" / "lodge"
@@ -34,7 +34,7 @@ def planned(name: str, prices: Prices | None = None) -> Plan:
     assert brief is not None
     priced = replace(brief, profile=brief.profile.model_copy(update={"prices": prices}))
     found = plan(priced)
-    return replace(found, odds=odds(priced, found.opening, enclosure(found)))
+    return with_odds(found, odds(priced, found.opening, enclosure(found)))
 
 
 def enclosure(found: Plan) -> Enclosure:
@@ -111,6 +111,7 @@ def test_readings_worth_taking_are_said_with_minutes_and_gain() -> None:
     text = said(page(found).blocks)
     assert advice.sentence in text
     assert "minutes" in advice.sentence
+    assert advice.whether.sentence in text
     assert [row[2] for row in under(found, "Or")] == [
         said_chance(w.remains) for w in advice.readings[1:]
     ]
@@ -151,8 +152,25 @@ def test_the_plan_file_carries_the_odds_within_its_schema() -> None:
     assert plan_json(replace(found, odds=None))["odds"] is None
 
 
+def test_the_plan_file_carries_what_drives_the_odds_and_whether_to_read_again() -> None:
+    found = planned("plover")
+    written = plan_json(found)["odds"]
+    jsonschema.Draft202012Validator(plan_schema()).validate(plan_json(found))
+    assert sum(driver["share"] for driver in written["drivers"]) == pytest.approx(1.0, abs=1e-4)
+    assert [c["words"] for c in written["cures"]] == [c.words for c in found.cures]
+    assert found.advice is not None
+    assert written["whether"]["sentence"] == found.advice.whether.sentence
+    assert written["whether"]["without"] is None
+    assert written["whether"]["visits"] == pytest.approx(found.advice.whether.visits, abs=1e-5)
+    priced = plan_json(planned("plover", Prices(money="EUR", remake=10_000.0, hour=60.0)))["odds"]
+    assert priced["whether"]["without"] == pytest.approx(
+        10_000.0 * priced["remake"]["value"], abs=0.01
+    )
+    assert priced["whether"]["there"] < priced["whether"]["without"]
+
+
 def test_the_same_job_gives_the_same_odds_to_the_byte() -> None:
     found = planned("gull")
-    again = replace(found, odds=odds(found.brief, found.opening, enclosure(found)))
+    again = with_odds(found, odds(found.brief, found.opening, enclosure(found)))
     assert plan_json_text(again) == plan_json_text(found)
     assert page(again) == page(found)

@@ -91,6 +91,11 @@ class Advice:
     prices: str
     assumed: str
 
+    @property
+    def matters(self) -> bool:
+        """Whether there is anything to read, or a risk worth a word that reading cannot lower."""
+        return bool(self.readings) or self.remake >= float(table("odds")["next"]["worth"])
+
 
 def advise(brief: Brief, opening: Opening, made: Enclosure, found: Odds) -> Advice:
     """Rank every reading that could be taken next.

@@ -8,14 +8,15 @@ from hangtrue.check.verdict import Verdict
 from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.job.brief import Brief
-from hangtrue.odds.cures import Cure, after_cures
+from hangtrue.odds.cures import Cure
 from hangtrue.odds.drivers import Driver
-from hangtrue.odds.next_reading import Advice, Worth, advise
+from hangtrue.odds.next_reading import Advice, Worth
 from hangtrue.odds.odds import JointOdds, Odds
 from hangtrue.odds.wording import said_chance
 from hangtrue.paper.blocks import Abreast, Block, Cell, Column, Heading, Page, Table, Text
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.tables import NOTHING, capital, joint_words
+from hangtrue.phrase import join
 from hangtrue.plan import Plan
 
 TITLE = "The chance of a remake"
@@ -33,18 +34,16 @@ MOST_DRIVERS = 5
 
 def odds(plan: Plan, units: Units) -> tuple[Page, ...]:
     """Return the sheet of odds; none where nothing goes in, or before a plan is proved."""
-    made, chance = plan.best.alternative.made, plan.odds
-    if chance is None or not isinstance(made, Enclosure):
+    made, chance, advice = plan.best.alternative.made, plan.odds, plan.advice
+    if chance is None or advice is None or not isinstance(made, Enclosure):
         return ()
-    advice = advise(plan.brief, plan.opening, made, chance)
-    cures = after_cures(plan.brief, plan.opening, made, chance.remake)
     contradicts = plan.verdict is Verdict.READ_AGAIN
     blocks: tuple[Block, ...] = (
         *((Text(text=UNSETTLED),) if contradicts else ()),
         Text(text=chance_words(chance)),
         _joints(chance, made.joints, units),
         Text(text=SEEN_NOTE, small=True),
-        *_why(cures, advice.drivers),
+        *_why(plan.cures, advice),
         *_readings(plan.brief, advice),
         Text(text=cost_words(plan.brief, chance)),
     )
@@ -103,10 +102,11 @@ def _joint(j: JointOdds, name: str, units: Units, worst: bool) -> tuple[str | Ce
     )
 
 
-def _why(cures: Sequence[Cure], drivers: Sequence[Driver]) -> tuple[Block, ...]:
+def _why(cures: Sequence[Cure], advice: Advice) -> tuple[Block, ...]:
     """What is left after each cure on site, beside what drives the risk."""
-    beside = tuple(filter(None, (_cures(cures), _drivers(drivers))))
-    return (Abreast(tables=beside),) if beside else ()
+    beside = tuple(filter(None, (_cures(cures), _drivers(advice.drivers))))
+    assumed = (Text(text=advice.assumed, small=True),) if advice.assumed else ()
+    return (*((Abreast(tables=beside),) if beside else ()), *assumed)
 
 
 def _cures(cures: Sequence[Cure]) -> Table | None:
@@ -134,7 +134,8 @@ def _readings(brief: Brief, advice: Advice) -> tuple[Block, ...]:
     """What to read next in a sentence, and what else could be read."""
     others = advice.readings[1:]
     listed = (_others(brief, others),) if others else ()
-    return (Heading(text="Whether to read once more"), Text(text=advice.sentence), *listed)
+    said = join(" ", (advice.sentence, advice.whether.sentence))
+    return (Heading(text="Whether to read once more"), Text(text=said), *listed)
 
 
 def _others(brief: Brief, readings: Sequence[Worth]) -> Table:

@@ -22,7 +22,7 @@ from hangtrue.measure.opening import (
     StepShape,
     Suspect,
 )
-from hangtrue.odds.odds import Odds
+from hangtrue.paper.odds_model import odds_part
 from hangtrue.paper.opening_model import (
     AgreementPart,
     CornerMarkPart,
@@ -47,13 +47,11 @@ from hangtrue.paper.plan_model import (
     GapPart,
     HeadPart,
     HolePart,
-    JointOddsPart,
     JointPart,
     Made,
     MarginPart,
     NoFitPart,
     NotchPart,
-    OddsPart,
     PanePart,
     PlanDocument,
     ProblemPart,
@@ -113,22 +111,8 @@ def _document(plan: Plan, problems: Sequence[Problem]) -> PlanDocument:
         opening=_opening(plan.opening, plan.brief.job.readings),
         best=_alternative(plan.best),
         others=tuple(map(_alternative, plan.others)),
-        odds=_odds(plan.odds) if plan.odds else None,
+        odds=odds_part(plan),
         problems=tuple(_problem(p) for p in problems),
-    )
-
-
-def _odds(odds: Odds) -> OddsPart:
-    return OddsPart(
-        remake=_known(odds.remake),
-        draws=odds.draws,
-        seed=odds.seed,
-        weighted=odds.weighted,
-        cost=odds.cost,
-        joints=tuple(
-            JointOddsPart(joint=j.joint, fails=j.fails, at=j.at, worst=j.worst, band=j.band)
-            for j in odds.joints
-        ),
     )
 
 

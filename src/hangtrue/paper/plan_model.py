@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from hangtrue.paper.odds_model import OddsPart
 from hangtrue.paper.opening_model import SIDES, Known, OpeningPart, Part
 
 PLAN_FORMAT: Literal[1] = 1
@@ -315,31 +316,6 @@ class ProblemPart(Part):
     wrong: str = Field(description="What is odd")
     do: str = Field(description="What to do")
     level: Literal["wrong", "sure?"] = Field(description="Wrong, or only asked about")
-
-
-class JointOddsPart(Part):
-    """What is to come of one joint."""
-
-    joint: str = Field(description="Id of the joint; or which corner has to come flush")
-    fails: float = Field(
-        ge=0, le=1, description="Chance that the glass does not go in because of it"
-    )
-    at: float = Field(description="Where it fails most often, mm along the joint")
-    worst: float = Field(description="Expected gap where it will be furthest from usual, mm")
-    band: Pair = Field(description="5 % of the least and 95 % of the greatest gap seen, mm")
-
-
-class OddsPart(Part):
-    """The chance that the glass has to be made again."""
-
-    remake: Known = Field(description="Chance of a remake; sd is the error from drawing")
-    draws: int = Field(ge=1, description="How many draws")
-    seed: int = Field(description="Where the draws come from")
-    weighted: bool = Field(description="Drawn where failing is likely, because it is rare")
-    cost: float | None = Field(
-        description="Expected cost of a remake in the shop's money; null without prices"
-    )
-    joints: tuple[JointOddsPart, ...] = Field(description="Joint by joint; their chances add up")
 
 
 class PlanDocument(Part):

@@ -13,7 +13,6 @@ from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.job.brief import Brief
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement, Opening, Residual
-from hangtrue.odds.odds import Odds
 from hangtrue.odds.wording import said_chance
 from hangtrue.paper import tables
 from hangtrue.paper.columns import item, paragraph, table
@@ -41,7 +40,7 @@ def summary(plan: Plan) -> str:
         _head(plan.brief),
         plan.verdict.sentence,
         *_glass(plan.best, units),
-        *_remake(plan.odds),
+        *_remake(plan),
         *_findings(plan.best.findings),
         *_others(plan.others),
         _agreement(plan.opening.agreement),
@@ -168,14 +167,17 @@ def _choice(made: Enclosure) -> str:
     return f"{row}{hung}; {choice.cut}{split}"
 
 
-def _remake(odds: Odds | None) -> Iterator[str]:
-    """Say how likely the glass has to be made again, and where it would fail."""
+def _remake(plan: Plan) -> Iterator[str]:
+    """Say how likely the glass has to be made again, where it would fail, and whether to read."""
+    odds, advice = plan.odds, plan.advice
     if odds is None:
         return
     worst = max(odds.joints, key=lambda joint: joint.fails)
     chance = said_chance(odds.remake.value)
     said = f"Chance that glass cut to this must be made again: {chance}"
     yield paragraph(f"{said}, most likely for {worst.joint}.")
+    if advice is not None and advice.matters:
+        yield paragraph(f"{advice.sentence} {advice.whether.sentence}")
 
 
 def _findings(findings: Sequence[Finding]) -> Iterator[str]:

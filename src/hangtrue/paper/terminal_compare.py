@@ -162,7 +162,9 @@ def _advice(advice: Advice) -> Iterator[str]:
     drivers = [item("  - ", f"{d.share:.0%} {d.origin}: {d.name}") for d in advice.drivers[:5]]
     if drivers:
         yield "What drives it\n" + "\n".join(drivers)
-    yield paragraph(advice.sentence)
+    if advice.assumed:
+        yield paragraph(advice.assumed)
+    yield paragraph(f"{advice.sentence} {advice.whether.sentence}")
     others = [
         item("  - ", f"{w.words} ({w.minutes:g} minutes): {said_chance(w.remains)}")
         for w in advice.readings[1:]

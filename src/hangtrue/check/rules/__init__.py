@@ -53,6 +53,7 @@ from hangtrue.check.rules.narrowest_strip import narrowest_strip
 from hangtrue.check.rules.notch_depth import notch_depth
 from hangtrue.check.rules.notch_leg import notch_leg
 from hangtrue.check.rules.notch_radius import notch_radius
+from hangtrue.check.rules.odds import odds
 from hangtrue.check.rules.opens_outward import opens_outward
 from hangtrue.check.rules.projections_asked import projections_asked
 from hangtrue.check.rules.rake_plant import rake_plant
@@ -117,6 +118,7 @@ LIMITS: tuple[Rule, ...] = (
 """Rules that look up and compare."""
 
 PROOFS: tuple[Rule, ...] = (
+    odds,
     hinge_screws,
     screw_length,
     hinge_grade_rule,
@@ -130,7 +132,7 @@ PROOFS: tuple[Rule, ...] = (
     carrying,
     way_in,
 )
-"""Rules that work out strength, motion and carrying."""
+"""Rules that work out the odds of the day, strength, motion and carrying."""
 
 RULES = LIMITS + PROOFS
 """Every rule in force."""
