@@ -182,6 +182,7 @@ def narrow(c: Case) -> Case:
 
 
 PASSES: dict[str, Callable[[Case], Case]] = {
+    "clear-opening": answer("hardware", {"handle": "none"}),
     "hinge-grade": no_door,
     "glass-movement": narrow,
     "carrying": light,

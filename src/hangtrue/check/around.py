@@ -138,17 +138,22 @@ def turning(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Tu
 
 def with_handle(case: Case, turned: Turning) -> Turning:
     """Put the handle on the leaf, as it is at its height."""
+    return replace(turned, leaf=handled(case, turned.leaf))
+
+
+def handled(case: Case, leaf: PlanLeaf) -> PlanLeaf:
+    """Return a leaf with its handle; as it is where none is known."""
     handle = case.brief.items.get(case.job.hardware.handle)
     if case.boxed or not isinstance(handle, Handle):
-        return turned
-    leaf, out = turned.leaf, case.limit("handle-stands-out").value
+        return leaf
+    out = case.limit("handle-stands-out").value
     middle = leaf.end - float(handle.from_edge)
     half = max((float(hole.width) for hole in handle.holes), default=0.0)
     far = leaf.thickness / 2 + out
     outline = (
         (middle - half, -far), (middle + half, -far), (middle + half, far), (middle - half, far)
     )  # fmt: skip
-    return replace(turned, leaf=replace(leaf, fittings=(outline,)))
+    return replace(leaf, fittings=(outline,))
 
 
 def at_handle(case: Case, obstacle: Obstacle) -> bool:
