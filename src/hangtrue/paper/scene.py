@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from hangtrue.geometry import Outline, Point
@@ -164,6 +164,28 @@ Drawn = Line | Path | Circle | Text
 """What every writer knows."""
 
 Primitive = Drawn | Dimension | Leader | Hatch
+
+
+def raised(part: Primitive, up: float) -> Primitive:
+    """Return a part of a drawing set higher on the paper."""
+
+    def lifted(point: Point) -> Point:
+        return point[0], point[1] + up
+
+    match part:
+        case Line():
+            return replace(part, start=lifted(part.start), end=lifted(part.end))
+        case Path() | Leader():
+            return replace(part, points=tuple(map(lifted, part.points)))
+        case Circle():
+            return replace(part, centre=lifted(part.centre))
+        case Text():
+            return replace(part, at=lifted(part.at))
+        case Hatch():
+            return replace(part, outline=tuple(map(lifted, part.outline)))
+        case Dimension():
+            line = part.line if part.upright else part.line + up
+            return replace(part, start=lifted(part.start), end=lifted(part.end), line=line)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

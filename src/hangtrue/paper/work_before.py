@@ -19,8 +19,9 @@ from hangtrue.paper.blocks import (
     Text,
 )
 from hangtrue.paper.drawings.elevation import elevation
+from hangtrue.paper.drawings.walk import walk
 from hangtrue.paper.drawings.wall_faces import blocking
-from hangtrue.paper.drawn_pages import OUTSIDE, drawing, free
+from hangtrue.paper.drawn_pages import HEADING, OUTSIDE, ROOM, drawing, free
 from hangtrue.paper.lengths import Units, tidy
 from hangtrue.paper.work_set import Hanging, WorkSet
 from hangtrue.phrase import Phrase, join, phrase
@@ -159,8 +160,8 @@ def ready(found: WorkSet) -> Page:
     return Page(title="Ready to measure", blocks=(Table(columns=columns, rows=rows), note))
 
 
-def measuring(found: WorkSet) -> Page:
-    """The blank measuring sheet: readings in the order of the walk, with room to write."""
+def measuring(found: WorkSet) -> tuple[Page, ...]:
+    """The blank measuring sheet with room to write, and a picture of where each reading is."""
     columns = (
         Column(head="No."),
         Column(head="Where you stand"),
@@ -182,11 +183,14 @@ def measuring(found: WorkSet) -> Page:
             text=phrase("Instruments: {line}{line}    Read by: {line}    Date: {line}", line=LINE)
         ),
     )
-    return Page(
-        title="Measuring sheet",
-        blocks=(Table(columns=columns, rows=rows), *notes),
-        view=OUTSIDE,
+    table = Page(
+        title="Measuring sheet", blocks=(Table(columns=columns, rows=rows), *notes), view=OUTSIDE
     )
+    sheet = walk(found.plan.brief, found.plan.opening, readings)
+    room = ROOM[found.plan.brief.profile.paper]
+    picture, _ = drawing(sheet, (room[0], room[1] - HEADING))
+    title = "Measuring sheet: where each reading is taken"
+    return (table, Page(title=title, blocks=(picture,), view=OUTSIDE))
 
 
 def _blank(reading: BlankReading, units: Units, before: BlankReading | None) -> tuple[str, ...]:

@@ -80,7 +80,7 @@ def _sheets(found: WorkSet, *, dated: bool) -> Sheets:
     yield "work", lambda: (_first(found, dated=dated),)
     yield "builder", lambda: (work_before.builder(found),)
     yield "ready", lambda: (work_before.ready(found),)
-    yield "measuring", lambda: (work_before.measuring(found),)
+    yield "measuring", lambda: work_before.measuring(found)
     if hanging is None:
         return
     hung = hanging.hung
