@@ -218,6 +218,12 @@ def _add_work(commands: Commands) -> None:
         choices=("in", "mm", "both"),
         help="units on the papers, instead of the profile's",
     )
+    work.add_argument(
+        "--templates",
+        choices=("paper", "plotter"),
+        help="templates tiled onto the paper of the packet, or each on one sheet of a plotter, "
+        "instead of as the profile says",
+    )
     _add_language(work)
     work.set_defaults(run=_work)
 
@@ -250,11 +256,13 @@ def _read(arguments: argparse.Namespace) -> tuple[Brief | None, tuple[Problem, .
 
     brief, problems = read_job(arguments.job)
     print(terminal.problems(problems), end="", file=sys.stderr)
-    units, language = (getattr(arguments, name, None) for name in ("units", "language"))
-    return brief and brief.written_in(units, language), problems
+    names = ("units", "language", "templates")
+    units, language, templates = (getattr(arguments, name, None) for name in names)
+    return brief and brief.written_in(units, language, templates), problems
 
 
 def _plan(arguments: argparse.Namespace) -> int:
+    from hangtrue.hang import placed
     from hangtrue.job.problems import any_wrong
     from hangtrue.paper import terminal
     from hangtrue.paper.packet import write_packet
@@ -264,7 +272,7 @@ def _plan(arguments: argparse.Namespace) -> int:
     brief, problems = _read(arguments)
     if brief is None:
         return BAD_INPUT
-    made = prove(plan(brief))
+    made = placed(prove(placed(plan(brief))))
     if any_wrong(problems):
         print(terminal.provisional(made))
         return BAD_INPUT
@@ -306,6 +314,7 @@ def _readings(arguments: argparse.Namespace) -> int:
 
 
 def _diff(arguments: argparse.Namespace) -> int:
+    from hangtrue.hang import placed
     from hangtrue.job.problems import any_wrong
     from hangtrue.job.read import read_job
     from hangtrue.paper import terminal
@@ -318,7 +327,7 @@ def _diff(arguments: argparse.Namespace) -> int:
         if problems:
             print(f"{path}\n{terminal.problems(problems)}", end="", file=sys.stderr)
         if brief is not None and not any_wrong(problems):
-            plans.append(prove(plan(brief.written_in(arguments.units))))
+            plans.append(placed(prove(placed(plan(brief.written_in(arguments.units))))))
     if len(plans) < 2:  # noqa: PLR2004 -- an old one and a new one
         return BAD_INPUT
     print(changes_text(*plans))
@@ -367,13 +376,14 @@ def _diagnose(arguments: argparse.Namespace) -> int:
 def _hung(arguments: argparse.Namespace) -> tuple[Brief | None, Enclosure | None]:
     """Return the job and what was hung for it; say what is wrong where there is nothing."""
     from hangtrue.fit.enclosure import Enclosure
+    from hangtrue.hang import placed
     from hangtrue.job.problems import any_wrong
     from hangtrue.plan import plan
 
     brief, problems = _read(arguments)
     if brief is None or any_wrong(problems):
         return None, None
-    made = plan(brief).best.alternative.made
+    made = placed(plan(brief)).best.alternative.made
     if not isinstance(made, Enclosure):
         print(f"hangtrue: nothing was hung by this job: {made.why}", file=sys.stderr)
         return brief, None

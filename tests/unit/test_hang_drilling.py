@@ -267,7 +267,7 @@ def test_plates_move_clear_of_a_tile_joint_and_the_pane_moves_with_them() -> Non
     assert min(y for _, y in door.notches[0].corners) == pytest.approx(
         min(y for _, y in as_fitted.notches[0].corners) + by
     )
-    assert any(s.where == "hinge 1 of door" and "order the pane" in s.do for s in plan.snags)
+    assert any(s.where == "hinge 1 of door" and "order by the pane sheets" in s.do for s in plan.snags)
 
 
 def plan_tiles(joint: float) -> TileGrid:

@@ -16,6 +16,7 @@ from hangtrue.hang.snags import Snag
 from hangtrue.hang.tile_grid import Mount, Obstructions, jointly, outside, short_by
 from hangtrue.hang.work import RISER, WALLS, Work, is_upright
 from hangtrue.job.document import Blocking, Layer, Wall
+from hangtrue.phrase import phrase
 from hangtrue.units import Length
 
 SOLID = {"blocking", "stud"}
@@ -295,12 +296,25 @@ def _no_rule(fitted: Fitted, ground: Ground) -> Snag:
 
 def _order_so(work: Work, moved: Moved) -> Snag:
     """Say that the glass must be ordered for where a fitting was moved to."""
-    way = "higher" if moved.by > 0 else "lower"
-    wrong = (
-        f"moved {work.say(abs(moved.by))} {way} so that its holes keep clear on the {moved.surface}"
-    )
-    do = (
-        f"order the pane with its cut-outs {work.say(abs(moved.by))} {way}, or leave it and flag it"
+    by, version = work.say(abs(moved.by)), work.brief.job.job.version
+    if moved.by > 0:
+        wrong = phrase(
+            "moved {length} higher so that its holes keep clear on the {surface}; its cut-out goes "
+            "along",
+            length=by,
+            surface=moved.surface,
+        )
+    else:
+        wrong = phrase(
+            "moved {length} lower so that its holes keep clear on the {surface}; its cut-out goes "
+            "along",
+            length=by,
+            surface=moved.surface,
+        )
+    do = phrase(
+        "order by the pane sheets and cut files of version {version}, where it is so; not by an "
+        "older sheet",
+        version=version,
     )
     return Snag(where=moved.part, wrong=wrong, do=do)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from hangtrue.fit.enclosure import Bar, Joint
+from hangtrue.fit.enclosure import Bar, Joint, Lite
 from hangtrue.hang.tile_grid import Mount
 from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, evenly, level_ends
 from hangtrue.job.hardware import Channel, Clamp, CutOut, HeadBar, Hinge, Item
@@ -89,7 +89,7 @@ def _hinges(work: Work, joint: Joint, hinge: Hinge) -> Fitted:
             reach = (low + spacing[0], low + spacing[1])
         elif i == len(heights) - 1:
             reach = (high - spacing[1], high - spacing[0])
-        if work.brief.boxed_set is not None:
+        if not _may_move(work, door):
             reach = (z, z)
         mounts.append(
             _mount(f"hinge {i + 1} of {door.id}", z, min(z, reach[0]), max(z, reach[1]), pattern)
@@ -120,6 +120,11 @@ def plate_screws(hinge: Hinge, column_share: float) -> tuple[tuple[float, float]
     return tuple((up, off + across) for count, up in rows for across in _spread(count, wide))
 
 
+def _may_move(work: Work, pane: Lite) -> bool:
+    """Whether cut-outs may still move: not in ready-made glass, nor beside a scribed edge."""
+    return work.brief.boxed_set is None and not any(edge.points for edge in pane.edges)
+
+
 def is_guessed(item: Hinge | Clamp) -> bool:
     """Whether more than one screw stands beside the other and no maker says how far apart."""
     in_a_row = item.screws > (2 if isinstance(item, Hinge) else 1)
@@ -135,7 +140,7 @@ def _spread(count: int, wide: float) -> tuple[float, ...]:
 
 def _clamps(work: Work, joint: Joint, clamp: Clamp) -> Fitted:
     pane = work.pane(joint)
-    free = 0.0 if work.brief.boxed_set else work.shop.mm["spacing.clamp_free"]
+    free = work.shop.mm["spacing.clamp_free"] if _may_move(work, pane) else 0.0
     places = [g.at for g in joint.gaps if g.at_fitting]
     wide, off = float(clamp.plate_height) / 2, float(clamp.plate_offset or 0.0)
     if clamp.screw_columns is not None:

@@ -17,10 +17,7 @@ SAME = 1e-3
 
 
 def panes_to_order(lites: Sequence[Lite], moved: Sequence[Moved]) -> tuple[Lite, ...]:
-    """Move the cut-outs and holes of every pane with the fittings that were moved.
-
-    A pane with a scribed edge keeps its own: the snag of the moved fitting says what to order.
-    """
+    """Move the cut-outs and holes of every pane with the fittings that were moved."""
     return tuple(_ordered(lite, [m for m in moved if _is_of(m, lite)]) for lite in lites)
 
 
@@ -30,7 +27,7 @@ def _is_of(moved: Moved, lite: Lite) -> bool:
 
 def _ordered(lite: Lite, moved: Sequence[Moved]) -> Lite:
     """Return the pane with its cut-outs where the fittings went."""
-    if not moved or any(edge.points for edge in lite.edges):
+    if not moved:
         return lite
     shifts = {n: s for n in lite.notches if (s := _shift(lite, _middle(n), n.fitting, moved))}
     holes = tuple(_hole(lite, hole, moved) for hole in lite.holes)
