@@ -6,6 +6,7 @@ import csv
 import io
 import math
 import re
+from dataclasses import replace
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -19,7 +20,7 @@ from icalendar import Calendar
 from openpyxl import load_workbook
 
 from hangtrue.cli import main
-from hangtrue.hang.templates import pages
+from hangtrue.hang.templates import MARGIN, pages
 from hangtrue.job.read import read_job
 from hangtrue.paper import qr, work_packet
 from hangtrue.paper.sheets_xlsx import DataList, comma_text, workbook
@@ -104,6 +105,61 @@ def test_every_sheet_of_a_template_has_its_paper_and_a_bar_of_four_inches(name: 
             words = page.extract_text()
             assert "BACK OF THIS SHEET" in words
             assert "100 mm" in words
+
+
+@cache
+def plotted(name: str) -> bytes:
+    """Templates of a job, each on one sheet of a plotter."""
+    made = planned(name)
+    brief = made.brief.written_in(None, templates="plotter")
+    listed = work_packet.contents(replace(made, brief=brief))
+    return next(content for path, content in listed.items() if path.endswith("-templates.pdf"))
+
+
+@pytest.mark.parametrize("name", PAPER)
+def test_a_plotter_gets_every_template_in_one_piece(name: str) -> None:
+    """One page each, as large as the template with its margin and words; 2 m channels as well."""
+    hanging = worked(name).hanging
+    assert hanging is not None
+    with pdfplumber.open(io.BytesIO(plotted(name))) as read:
+        assert len(read.pages) == len(hanging.hung.templates)
+        for template, page in zip(hanging.hung.templates, read.pages, strict=True):
+            spare = (page.width / MM - template.size[0], page.height / MM - template.size[1])
+            assert min(spare) >= 2 * MARGIN - 0.01
+            words = page.extract_text()
+            assert "BACK OF THIS SHEET" in words
+            assert "measure it before use" in words
+        assert max(page.height / MM for page in read.pages) > 1500.0
+
+
+@pytest.mark.parametrize("name", PAPER)
+def test_holes_and_lines_on_a_plotter_are_where_they_are_on_the_wall(name: str) -> None:
+    """Rims, level lines, plumb lines and bars read back by another program, to a tenth of a mm."""
+    hanging = worked(name).hanging
+    assert hanging is not None
+    with pdfplumber.open(io.BytesIO(plotted(name))) as read:
+        for template, page in zip(hanging.hung.templates, read.pages, strict=True):
+            foot = page.height / MM - MARGIN
+            shown = [
+                (s["x0"] / MM, s["x1"] / MM, s["top"] / MM, s["bottom"] / MM)
+                for s in (*page.lines, *page.curves)
+            ]
+            rims = [
+                (x - r, x + r, y - r, y + r)
+                for d in template.drills
+                if (r := d.diameter / 2)
+                for x, y in [(d.centre[0] + MARGIN, foot - d.centre[1])]
+            ]
+            guides = [
+                (*sorted((a[0] + MARGIN, b[0] + MARGIN)), *sorted((foot - a[1], foot - b[1])))
+                for g in template.lines
+                if g.role in ("level", "plumb", "check bar")
+                for a, b in [(g.start, g.end)]
+            ]
+            assert guides
+            for wanted in (*rims, *guides):
+                off = (max(map(abs, map(float.__sub__, s, wanted))) for s in shown)
+                assert min(off) < 0.1, (template.id, wanted)
 
 
 def test_the_check_diagonal_is_as_long_as_it_says() -> None:
@@ -196,7 +252,8 @@ def test_where_nothing_may_be_hung_nothing_is_there_to_order_or_drill_by() -> No
     names = work_packet.contents(stopped, FIRST)
     assert not any(n.endswith((".dxf", "-templates.pdf", ".ics")) for n in names)
     titles = {page.title for page in work_document(work_set(stopped)).pages}
-    assert titles == {"Work packet", "For builder and tiler", "Ready to measure", "Measuring sheet"}
+    measured = {"Measuring sheet", "Measuring sheet: where each reading is taken"}
+    assert titles == {"Work packet", "For builder and tiler", "Ready to measure"} | measured
 
 
 # ------------------------------------------------------------------------------------------- lists

@@ -51,11 +51,14 @@ class Brief:
         self,
         units: Literal["in", "mm", "both"] | None,
         language: Language | None = None,
+        templates: Literal["paper", "plotter"] | None = None,
     ) -> Brief:
-        """Return the brief with other units or one language on all its papers; None: as it is."""
+        """Return the brief with other units, one language or other templates; None: as it is."""
         others: dict[str, object] = {}
         if units:
             others["units"] = units
         if language:
             others["languages"] = {"all": language}
+        if templates:
+            others["templates"] = templates
         return replace(self, profile=self.profile.model_copy(update=others)) if others else self

@@ -107,6 +107,12 @@ class Profile(Model):
         "", description="Shipped profile that this one alters", examples=["inch-shop"]
     )
     paper: Literal["letter", "a4"] = Field(description="Sheet of the packet", examples=["a4"])
+    templates: Literal["paper", "plotter"] = Field(
+        "paper",
+        description="Templates at true size: tiled onto the sheet of the packet, or each on one "
+        "sheet of a plotter",
+        examples=["plotter"],
+    )
     units: Literal["in", "mm", "both"] = Field(
         description="On papers; the job's own unit comes first", examples=["both"]
     )

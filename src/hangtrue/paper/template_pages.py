@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from hangtrue.geometry import Outline, Point
 from hangtrue.hang.template_records import GuideLine, Ring, Template, TemplatePage
-from hangtrue.hang.templates import ON_TOP, OVERHEAD, pages
+from hangtrue.hang.templates import MARGIN, ON_TOP, OVERHEAD, pages
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import arrow
 from hangtrue.paper.drawings import frame
@@ -39,6 +39,8 @@ FOUR_INCHES = 4 * INCH
 LEGEND = 40.0
 """Least width or height of free paper for the words beside a template, mm."""
 GAP = 4.0
+COLUMN, BAND = (76.0, 250.0), (270.0, 62.0)
+"""Width and height of the legend of a plotter's sheet: beside the template, or over it; mm."""
 CROSS = 5.0
 """Half an overlap mark, mm."""
 CENTRE = 6.0
@@ -101,6 +103,30 @@ def template_sheets(
         _on_paper(template, page, units, whose)
         for template in templates
         for page in pages(template, paper)
+    )
+
+
+def plotter_sheets(templates: Iterable[Template], units: Units, whose: str) -> tuple[Sheet, ...]:
+    """Return one sheet for each template, as large as it needs with its margin and its legend."""
+    return tuple(replace(_on_paper(t, _whole(t), units, whose), name=slug(t.id)) for t in templates)
+
+
+def _whole(template: Template) -> TemplatePage:
+    """One sheet that the whole template lies on, with room for the legend beside or over it."""
+    wide, tall = template.size
+    beside = tall + 2 * MARGIN >= COLUMN[1]
+    extra = (GAP + COLUMN[0], 0.0) if beside else (0.0, GAP + BAND[1])
+    sheet = (wide + 2 * MARGIN + extra[0], tall + 2 * MARGIN + extra[1])
+    return TemplatePage(
+        template=template.id,
+        number=1,
+        of=1,
+        row=0,
+        column=0,
+        sheet=sheet if beside else (max(sheet[0], BAND[0]), sheet[1]),
+        window=(0.0, 0.0, wide, tall),
+        at=(MARGIN, MARGIN),
+        marks=(),
     )
 
 

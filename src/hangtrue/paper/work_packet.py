@@ -12,7 +12,7 @@ from hangtrue.paper.language import all_told, language_of, speaking
 from hangtrue.paper.packet import exchange, file_stem, refuse_foreign
 from hangtrue.paper.pdf import pdf, sheets_pdf
 from hangtrue.paper.sheets_xlsx import comma_text, workbook
-from hangtrue.paper.template_pages import slug, template_sheet, template_sheets
+from hangtrue.paper.template_pages import plotter_sheets, slug, template_sheet, template_sheets
 from hangtrue.paper.work_lists import lists
 from hangtrue.paper.work_pages import work_document
 from hangtrue.paper.work_set import WorkSet, work_set
@@ -77,7 +77,11 @@ def _to_work_by(found: WorkSet, stem: str, whose: str, first: date | None) -> di
     files: dict[str, bytes] = {}
     if templates:
         with speaking(language_of(profile, "templates")):
-            sheets = template_sheets(templates, profile.paper, found.units, whose)
+            sheets = (
+                plotter_sheets(templates, found.units, whose)
+                if profile.templates == "plotter"
+                else template_sheets(templates, profile.paper, found.units, whose)
+            )
         files[f"{stem}-templates.pdf"] = sheets_pdf(sheets, f"Templates, {whose}")
     whole = (template_sheet(t) for t in templates)
     files |= {f"templates/{stem}-{s.name}.dxf": write_dxf(s).encode() for s in whole}
