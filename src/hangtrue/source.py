@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal, TypeVar
 
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 Known = Literal["read", "second-hand", "memory", "own derivation", "common practice"]
@@ -50,8 +51,10 @@ class Source:
         """Write the source as a finding prints it."""
         if self.known == "common practice":
             return "common practice, no source"
-        name = f"{self.title} ({self.edition})" if self.edition else self.title
-        return f"{name}, from memory" if self.known == "memory" else name
+        name = self.title
+        if self.edition:
+            name = phrase("{title} ({edition})", title=self.title, edition=self.edition)
+        return phrase("{source}, from memory", source=name) if self.known == "memory" else name
 
 
 @cache

@@ -46,6 +46,7 @@ from hangtrue.job.document import LiteKind
 from hangtrue.job.hardware import Hinge
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Opening, Vector
+from hangtrue.phrase import join, phrase
 
 Cut = Literal["raked", "square", "boxed"]
 
@@ -281,12 +282,19 @@ class View:
         try:
             return self.enclosure(answer, choice)
         except CutInTwoError as error:
-            words = f"{error.pane}: one piece of glass beside its steps, hinges and clamps"
-            why = f"Steps and fittings together cut {error.pane} in two."
+            words = phrase(
+                "{pane}: one piece of glass beside its steps, hinges and clamps", pane=error.pane
+            )
+            why = phrase("Steps and fittings together cut {pane} in two.", pane=error.pane)
             return _no_pane(choice, error.pane, words, why)
         except NoRoomError as error:
-            words = f"{error.pane}: some height and width between door, neighbours and ceiling"
-            why = f"Door, neighbours and ceiling leave no room for the {error.pane}."
+            words = phrase(
+                "{pane}: some height and width between door, neighbours and ceiling",
+                pane=error.pane,
+            )
+            why = phrase(
+                "Door, neighbours and ceiling leave no room for {pane}.", pane=f"the {error.pane}"
+            )
             return _no_pane(choice, error.pane, words, why)
 
     def enclosure(self, answer: Setting, choice: Choice) -> Enclosure:
@@ -324,14 +332,10 @@ class View:
         """Name the requirements that cannot all hold."""
         missing, prices = shortfall(task)
         clashes = tuple(self._clashes(task, prices))
-        words = "; ".join(c.requirement for c in clashes)
+        words = join("; ", (c.requirement for c in clashes))
         short = said(missing, self.brief.job.unit)
-        return NoFit(
-            choice=choice,
-            missing=missing,
-            clashes=clashes,
-            why=f"These cannot all hold, by {short} each: {words}.",
-        )
+        why = phrase("These cannot all hold, by {short} each: {words}.", short=short, words=words)
+        return NoFit(choice=choice, missing=missing, clashes=clashes, why=why)
 
     def _clashes(self, task: Task, prices: Vector) -> Iterator[Clash]:
         """Requirements with a price: gaps first, then bounds."""
@@ -362,8 +366,11 @@ def _no_glass(brief: Brief, used: Fittings, way: Way) -> NoFit:
     unit = brief.job.unit
     clashes = tuple(
         Clash(
-            requirement=(
-                f"{i.id} takes glass of {said(i.glass_least, unit)} to {said(i.glass_most, unit)}"
+            requirement=phrase(
+                "{fitting} takes glass of {least} to {most}",
+                fitting=i.id,
+                least=said(i.glass_least, unit),
+                most=said(i.glass_most, unit),
             ),
             joint=i.id,
             at=0.0,

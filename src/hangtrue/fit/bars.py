@@ -17,6 +17,7 @@ from hangtrue.fit.scene import Scene
 from hangtrue.geometry import Point
 from hangtrue.job import wishes
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 STEP = 1e-3
@@ -52,7 +53,7 @@ def _bar(scene: Scene, number: int, wish: wishes.Bar, pane: Lite) -> Bar:
     glass = free + math.fsum(step.amount for step in taken)
     sd = _sd(scene.room, lambda room: math.dist(*span(room)[:2]))
     return Bar(
-        id=f"bar {number}",
+        id=phrase("bar {number}", number=number),
         kind=wish.kind,
         hardware=wish.fitting,
         run=pane.run,
@@ -70,13 +71,13 @@ def _taken(pane: Lite, wish: wishes.Bar, meets: str) -> Iterator[Deduction]:
     wall, glass = float(settings["wall_end_takes"]), float(settings["glass_end_takes"])
     near = "left end" if wish.kind == "header" else pane.id
     if wish.kind == "header":
-        yield Deduction(what=f"flange, {near}", amount=-wall)
+        yield Deduction(what=phrase("flange, {end}", end=near), amount=-wall)
     else:
-        yield Deduction(what=f"clamp, {near}", amount=-glass)
+        yield Deduction(what=phrase("clamp, {end}", end=near), amount=-glass)
     if meets.endswith("wall") or meets == "ceiling":
-        yield Deduction(what=f"flange, {meets}", amount=-wall)
+        yield Deduction(what=phrase("flange, {end}", end=meets), amount=-wall)
     else:
-        yield Deduction(what=f"clamp, {meets}", amount=-glass)
+        yield Deduction(what=phrase("clamp, {end}", end=meets), amount=-glass)
 
 
 def _sd(room: Room, length: Callable[[Room], float]) -> float:

@@ -17,6 +17,7 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import BoxedSet
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Vector
+from hangtrue.phrase import phrase
 
 SIDES: tuple[Side, Side] = ("left", "right")
 
@@ -71,16 +72,25 @@ def _by_the_maker(
     faces = {side: room.walls(side, at)[0] for side in SIDES if _seen(room, side) in walls}
     if len(faces) == len(SIDES):
         for height, width in zip(at, faces["right"] - faces["left"], strict=True):
-            where = f"opening at {said(float(height), unit)}"
+            where = said(float(height), unit)
             yield Demand(
                 a=nothing, constant=float(width), joint="opening", at=float(height),
                 low=float(box.opening_least), high=float(box.opening_most),
-                least_words=f"{where}: at least {said(box.opening_least, unit)} wide ({box.id})",
-                most_words=f"{where}: at most {said(box.opening_most, unit)} wide ({box.id})",
+                least_words=phrase(
+                    "opening at {height}: at least {least} wide ({set})",
+                    height=where, least=said(box.opening_least, unit), set=box.id,
+                ),
+                most_words=phrase(
+                    "opening at {height}: at most {most} wide ({set})",
+                    height=where, most=said(box.opening_most, unit), set=box.id,
+                ),
             )  # fmt: skip
     most = float(box.out_of_plumb_most)
     for side, x in faces.items():
-        words = f"{_seen(room, side)} wall: at most {said(most, unit)} out of plumb ({box.id})"
+        words = phrase(
+            "{wall}: at most {most} out of plumb ({set})",
+            wall=f"{_seen(room, side)} wall", most=said(most, unit), set=box.id,
+        )  # fmt: skip
         yield Demand(
             a=nothing, constant=float(x[-1] - x[0]), joint=f"{_seen(room, side)} wall",
             at=float(top), low=-most, high=most, least_words=words, most_words=words,

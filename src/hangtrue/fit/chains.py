@@ -18,8 +18,10 @@ from hangtrue.fit.entries import (
 )
 from hangtrue.fit.scene import Scene
 from hangtrue.fit.turning import forms
+from hangtrue.fit.wording import gap_of
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Vector
+from hangtrue.phrase import phrase
 
 SIDES: tuple[Side, Side] = ("left", "right")
 ROUNDING = "rounding to what the plant cuts"
@@ -52,7 +54,7 @@ def _width_chain(scene: Scene, i: int, *, top: bool) -> Chain:
         return Chain(size=size, at_height=z, opening=widths[i], deductions=tuple(last), glass=glass)
     low, high = _ends(scene, run, top=top)
     others = [
-        Deduction(what=f"{row.panes[j].id}, before rounding", amount=-widths[j])
+        Deduction(what=phrase("{pane}, before rounding", pane=row.panes[j].id), amount=-widths[j])
         for j in run
         if j != i
     ]
@@ -93,20 +95,27 @@ def _gaps(scene: Scene, run: range, low: float, high: float, *, top: bool) -> It
             continue
         open_stretch = faces[2 * k + 1] - faces[2 * k]
         if joint.turn is None:
-            yield Deduction(what=f"gap, {joint.id}", amount=-open_stretch)
+            yield Deduction(what=gap_of(joint.id), amount=-open_stretch)
             continue
         gap = _of_gap(scene, j, after=j == run.start)
-        past = f"corner {joint.turn.number}, {joint.turn.joint}: "
-        yield Deduction(what=past + _thickness_words(scene, j, run), amount=gap - open_stretch)
+        past = phrase(
+            "corner {number}, {joint}: {what}",
+            number=joint.turn.number,
+            joint=joint.turn.joint,
+            what=_thickness_words(scene, j, run),
+        )
+        yield Deduction(what=past, amount=gap - open_stretch)
         if gap:
-            yield Deduction(what=f"gap, {joint.id}", amount=-gap)
+            yield Deduction(what=gap_of(joint.id), amount=-gap)
 
 
 def _thickness_words(scene: Scene, j: int, run: range) -> str:
     turn = scene.row.turn(j)
     pane = scene.row.panes[run.start if j == run.start else run.stop - 1].id
     if turn.joint == "butt":
-        return "runs past the mark" if turn.laps == pane else f"thickness of {turn.laps}"
+        if turn.laps == pane:
+            return "runs past the mark"
+        return phrase("thickness of {pane}", pane=turn.laps)
     return "to the mark" if turn.joint == "mitre" else "thickness of both"
 
 
@@ -140,7 +149,7 @@ def _height_chain(scene: Scene, i: int, side: Side) -> Chain:
         at_height=top,
         opening=top - ground,
         deductions=(
-            Deduction(what=f"gap, {scene.row.below[i].id}", amount=ground - foot),
+            Deduction(what=gap_of(scene.row.below[i].id), amount=ground - foot),
             Deduction(what=ROUNDING, amount=glass - (top - foot)),
         ),
         glass=glass,

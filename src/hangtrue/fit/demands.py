@@ -23,6 +23,7 @@ from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Hinge
 from hangtrue.measure.opening import Vector
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 SOME = 2
@@ -61,7 +62,10 @@ def demands(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Demand]
     most = grid_down(float(brief.profile.plant.rake_most), float(brief.profile.plant.grid))
     for i, name in raked:
         low, high = ENDS[name]
-        words = f"{row.panes[i].id}: {name} edge raked at most {said(most, brief.job.unit)} (plant)"
+        words = phrase(
+            "{pane}: {edge} raked at most {most} (plant)",
+            pane=row.panes[i].id, edge=f"{name} edge", most=said(most, brief.job.unit),
+        )  # fmt: skip
         yield Demand(
             a=_entries(row, i, high, low), low=-most, high=most,
             least_words=words, most_words=words, joint=row.panes[i].id,
@@ -70,7 +74,9 @@ def demands(brief: Brief, row: Row, raked: tuple[Edge, ...]) -> Iterator[Demand]
 
 def _as_wished(brief: Brief, pane: RowPane, a: Vector) -> Demand:
     width = grid_down(pane.wished or 0.0, float(brief.profile.plant.grid))
-    words = f"{pane.id}: {said(width, brief.job.unit)} wide (as wished)"
+    words = phrase(
+        "{pane}: {width} wide (as wished)", pane=pane.id, width=said(width, brief.job.unit)
+    )
     return Demand(
         a=a, constant=pane.outside, low=width, high=width,
         least_words=words, most_words=words, joint=pane.id,
@@ -85,9 +91,14 @@ def _widths(brief: Brief, pane: RowPane, a: Vector) -> Iterator[Demand]:
         low, high = grid_up(least, grid), grid_down(most, grid) if most < math.inf else most
         return Demand(
             a=a, constant=pane.outside, low=low, high=high, joint=pane.id, habit=habit,
-            least_words=f"{pane.id}: at least {said(low, unit)} wide ({whose})",
-            most_words=f"{pane.id}: at most {said(high, unit)} wide ({whose})"
-            if high < math.inf else "",
+            least_words=phrase(
+                "{pane}: at least {least} wide ({whose})",
+                pane=pane.id, least=said(low, unit), whose=whose,
+            ),
+            most_words=phrase(
+                "{pane}: at most {most} wide ({whose})",
+                pane=pane.id, most=said(high, unit), whose=whose,
+            ) if high < math.inf else "",
         )  # fmt: skip
 
     yield bound(float(profile.plant.width_least), math.inf, "plant", habit=MUST)
@@ -123,10 +134,11 @@ def _usual_in(brief: Brief, row: Row, run: range) -> Iterator[Demand]:
         given = closed and len(kinds["door"]) == len(free)
         if not given and (row.panes[i].kind == "door" or not closed):
             usual = grid_down(usual_width(brief, row.panes[i]), float(brief.profile.plant.grid))
-            yield _exactly(widths[i], usual, row.panes[i], f"{row.panes[i].id}: usual width")
+            words = phrase("{pane}: usual width", pane=row.panes[i].id)
+            yield _exactly(widths[i], usual, row.panes[i], words)
     for alike in kinds.values():
         for i, j in pairwise(alike):
-            words = f"{row.panes[i].id} and {row.panes[j].id} alike"
+            words = phrase("{one} and {other} alike", one=row.panes[i].id, other=row.panes[j].id)
             yield _exactly(widths[i] - widths[j], 0.0, row.panes[i], words)
 
 

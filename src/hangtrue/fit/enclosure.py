@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -10,6 +11,7 @@ from hangtrue.estimate import Estimate
 from hangtrue.fit.glass import glass_said
 from hangtrue.geometry import Outline, Point
 from hangtrue.job.readings import Side
+from hangtrue.phrase import join, phrase
 
 Where = Literal["left", "right", "top", "bottom"]
 JointKind = Literal["hinge", "channel", "clamp", "strike", "sweep", "silicone", "open"]
@@ -425,11 +427,33 @@ class Choice:
 
     def __str__(self) -> str:
         """Say it as a person would: `door, fixed; hinges left on the wall; 10 mm; raked`."""
-        hinge = f"; hinges {self.hinge_side} on the {self.hung_on}" if self.hinge_side else ""
-        if self.second:
-            hinge += f" and {self.second[0]} on the {self.second[1]}"
-        parted = f"; two panes at the {' and the '.join(self.split)}" if self.split else ""
-        return f"{', '.join(self.order)}{hinge}; {glass_said(self.thickness)}; {self.cut}{parted}"
+        row = join(", ", self.order)
+        return join(
+            "; ", (row, *self._hinges(), glass_said(self.thickness), self.cut, *self.parted)
+        )
+
+    def _hinges(self) -> Iterator[str]:
+        if self.second and self.hinge_side:
+            yield phrase(
+                "hinges {side} on {on} and {second} on {other}",
+                side=self.hinge_side,
+                on=f"the {self.hung_on}",
+                second=self.second[0],
+                other=f"the {self.second[1]}",
+            )
+        elif self.hinge_side:
+            yield phrase("hinges {side} on {on}", side=self.hinge_side, on=f"the {self.hung_on}")
+
+    @property
+    def parted(self) -> tuple[str, ...]:
+        """At which steps a pane is made into two, in words; empty where none is."""
+        if not self.split:
+            return ()
+        places = [phrase("the {name}", name=step) for step in self.split]
+        first = places[0]
+        for place in places[1:]:
+            first = phrase("{head} and {tail}", head=first, tail=place)
+        return (phrase("two panes at {places}", places=first),)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

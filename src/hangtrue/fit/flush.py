@@ -13,6 +13,7 @@ from hangtrue.fit.goals import Demand, Wish
 from hangtrue.fit.turning import Flush
 from hangtrue.fit.wording import said
 from hangtrue.measure.opening import Vector
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 from hangtrue.units import Unit
 
@@ -40,7 +41,9 @@ def setting_demands(near: Gaps, unit: Unit, grid: float) -> Iterator[Demand]:
         yield _within(flush, flush.set_a, flush.set_constant, within, unit, habit=MUST)
     most = float(settings["aside_most"])
     for a in _shifts(near):
-        words = f"panes at a corner stand at most {said(most, unit)} off their line"
+        words = phrase(
+            "panes at a corner stand at most {most} off their line", most=said(most, unit)
+        )
         yield Demand(a=a, low=-most, high=most, least_words=words, most_words=words, joint="corner")
 
 
@@ -65,7 +68,7 @@ def _within(
     most: float, unit: Unit, *, habit: int,
 ) -> Demand:  # fmt: skip
     joint = flush.joint
-    words = f"{joint.id}: flush within {said(most, unit)} (corner)"
+    words = phrase("{joint}: flush within {most} (corner)", joint=joint.id, most=said(most, unit))
     return Demand(
         a=a, constant=constant, low=-most, high=most, habit=habit,
         least_words=words, most_words=words, joint=joint.id,

@@ -12,6 +12,7 @@ from hangtrue.fit.entries import BOTTOM_LEFT, BOTTOM_RIGHT, panes_of
 from hangtrue.fit.room import CURB, Room
 from hangtrue.fit.rows import WHOLE, Row
 from hangtrue.fit.turning import bevels
+from hangtrue.fit.wording import joint_id
 from hangtrue.measure.below import BaseSegment
 from hangtrue.measure.length import Linear
 from hangtrue.measure.opening import Vector
@@ -116,7 +117,7 @@ def standing(row: Row, room: Room, corners: Vector) -> Row:
                 lift=(lift[0], lift[1]), past=(left_past, right_past),
             )
         )  # fmt: skip
-        joints.append(replace(joint, id=f"{pane.id} to {main.on}", between=(pane.id, main.on)))
+        joints.append(replace(joint, id=joint_id(pane.id, main.on), between=(pane.id, main.on)))
     return replace(row, panes=tuple(panes), below=tuple(joints))
 
 

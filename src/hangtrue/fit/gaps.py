@@ -21,6 +21,7 @@ from hangtrue.fit.places import Looked, Places, edge, places, top_of, with_fitti
 from hangtrue.fit.room import Room
 from hangtrue.fit.rows import WHOLE, Row, RowJoint, RowPane, Stop
 from hangtrue.fit.turning import Flush, at_corner, flush_of
+from hangtrue.fit.wording import riser_id
 from hangtrue.job.profile import Profile
 from hangtrue.measure.opening import Matrix, Vector
 
@@ -220,7 +221,7 @@ def _beside_riser(row: Row, room: Room, near: Vector, stop: Stop) -> Places:
     A[:, stop.pane * CORNERS + entry] = -sign
     names = (pane.id, stop.step) if stop.riser == "left" else (stop.step, pane.id)
     joint = replace(
-        like, id=f"{pane.id} to {stop.step}, {stop.riser} riser", between=names, level=False,
+        like, id=riser_id(pane.id, stop.step, stop.riser), between=names, level=False,
         fittings=None,
     )  # fmt: skip
     shape = np.tile(sign * riser, (2, 1))

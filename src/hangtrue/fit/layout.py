@@ -9,6 +9,7 @@ from typing import Literal
 
 from hangtrue.fit.enclosure import CornerJoint, HungOn
 from hangtrue.fit.rows import Range, Row, RowJoint, RowPane, RowTurn, Spread, Stop
+from hangtrue.fit.wording import joint_id
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import LiteKind, Turn, WantedLite
 from hangtrue.job.hardware import Channel, Clamp, GapRange, Hinge, Joint, Seal
@@ -170,7 +171,7 @@ def _counts(way: Way) -> range:
 
 def _at_wall(brief: Brief, used: Fittings, pane: RowPane, side: Side, hinges: int) -> RowJoint:
     ends = (f"{side} wall", pane.id) if side == "left" else (pane.id, f"{side} wall")
-    name = f"{pane.id} to {side} wall"
+    name = joint_id(pane.id, f"{side} wall")
     if pane.kind == "fixed":
         wall = brief.job.wall(side)
         held = held_by(brief, used.wall, name, ends)
@@ -183,7 +184,7 @@ def _at_wall(brief: Brief, used: Fittings, pane: RowPane, side: Side, hinges: in
 def _between(
     brief: Brief, used: Fittings, a: RowPane, b: RowPane, hinges: int, turn: Turn | None
 ) -> RowJoint:
-    name, ends = f"{a.id} to {b.id}", (a.id, b.id)
+    name, ends = joint_id(a.id, b.id), (a.id, b.id)
     hinged = a.hinge_side == "right" or b.hinge_side == "left"
     if hinged:
         joint = _hinged(brief, used.hinge_on("glass"), name, ends, hinges)
@@ -208,7 +209,7 @@ def _turn(a: RowPane, b: RowPane, turn: Turn, *, hinged: bool) -> RowTurn:
 
 
 def _below(brief: Brief, used: Fittings, pane: RowPane) -> RowJoint:
-    name, ends = f"{pane.id} to {pane.on}", (pane.id, pane.on)
+    name, ends = joint_id(pane.id, pane.on), (pane.id, pane.on)
     if pane.kind == "door":
         joint = _sealed(brief, used.sweep, name, ends, "sweep")
     else:
@@ -292,5 +293,5 @@ def to_ceiling(brief: Brief, pane: RowPane) -> RowJoint:
 
 def above_of(brief: Brief, pane: str, item: str) -> RowJoint:
     """Joint of the top of a pane with the ceiling, held or open as a fitting says."""
-    held = held_by(brief, item, f"{pane} to ceiling", (pane, "ceiling"))
+    held = held_by(brief, item, joint_id(pane, "ceiling"), (pane, "ceiling"))
     return replace(held, level=True)

@@ -39,6 +39,7 @@ from hangtrue.fit.rows import Row
 from hangtrue.fit.wording import said
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Vector
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 
@@ -358,7 +359,8 @@ class _Rounding:
         cut = self.cut(steps)
         line = np.zeros(len(cut))
         line[-1] = 1.0
-        words = f"top line at {said(cut[-1], self.brief.job.unit)} (as wished)"
+        height = said(cut[-1], self.brief.job.unit)
+        words = phrase("top line at {height} (as wished)", height=height)
         seen = level_line(self.row)
         above = 0.0 if seen else self.grid
         held = Demand(

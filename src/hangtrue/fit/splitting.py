@@ -8,6 +8,7 @@ from hangtrue.fit.enclosure import Enclosure, Lite
 from hangtrue.fit.layout import Way, names
 from hangtrue.fit.rows import Stop
 from hangtrue.fit.steps import made_in_one
+from hangtrue.fit.wording import riser_id
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import WantedLite
 from hangtrue.job.readings import Side
@@ -42,7 +43,7 @@ def _risers(pane: Lite, made: Enclosure) -> tuple[tuple[str, Side], ...]:
         (notch.fitting, side)
         for notch in sorted(pane.steps, key=lambda n: n.corners[0][0])
         for side in sides
-        if f"{pane.id} to {notch.fitting}, {side} riser" in known
+        if riser_id(pane.id, notch.fitting, side) in known
     )
 
 

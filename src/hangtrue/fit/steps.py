@@ -15,6 +15,7 @@ from hangtrue.fit.entries import CORNERS, Z_LEFT, Z_RIGHT
 from hangtrue.fit.footing import Piece, below, height, lowest
 from hangtrue.fit.rows import RowJoint
 from hangtrue.fit.scene import Scene
+from hangtrue.fit.wording import joint_id, riser_id
 from hangtrue.geometry import SAME, Outline, Point, at_height, common
 from hangtrue.job.profile import Profile
 from hangtrue.job.readings import Side
@@ -169,7 +170,7 @@ def _over_cap(scene: Scene, i: int, cut: Cut, blank: Blank) -> Joint:
     n = len(scene.row.panes)
     variance = (2.0 - 1.0 / n) * day.cut
     sigma = day.sigma(-rows - day.foot, np.full(2, variance))
-    return _joint(joint, f"{pane.id} to {cut.piece.on}", (pane.id, cut.piece.on), at, gaps, sigma)
+    return _joint(joint, joint_id(pane.id, cut.piece.on), (pane.id, cut.piece.on), at, gaps, sigma)
 
 
 def _beside_riser(scene: Scene, i: int, cut: Cut, side: str, riser: Linear, x: float) -> Joint:
@@ -184,7 +185,7 @@ def _beside_riser(scene: Scene, i: int, cut: Cut, side: str, riser: Linear, x: f
     at = np.array([float(foot), z_at(cut, x)])
     return replace(
         _joint(
-            joint, f"{pane.id} to {cut.piece.on}, {side} riser", ends,
+            joint, riser_id(pane.id, cut.piece.on, side), ends,
             at, np.full(2, gap), np.repeat(sigma, 2),
         ),
         level=False,

@@ -15,6 +15,7 @@ from hangtrue.fit.glass import glass_mass_kg
 from hangtrue.fit.layout import above_of, held_by
 from hangtrue.fit.rows import RowJoint
 from hangtrue.fit.scene import Scene
+from hangtrue.fit.wording import gap_of, joint_id
 from hangtrue.geometry import figure
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Matrix, Vector
@@ -73,7 +74,7 @@ def _transom(scene: Scene, i: int, name: str) -> Transom:
     brief, row, grid = scene.brief, scene.row, float(scene.brief.profile.plant.grid)
     open_, tilting = scene.used.transom, brief.job.wanted.transom == "tilting"
     door_top = float(scene.setting.corners[-1]) + row.panes[i].rise[0]
-    foot = held_by(brief, open_, f"{row.panes[i].id} to {name}", (row.panes[i].id, name))
+    foot = held_by(brief, open_, joint_id(row.panes[i].id, name), (row.panes[i].id, name))
     head = above_of(brief, name, open_ if tilting else scene.used.ceiling)
     head = replace(head, kind="open") if tilting else head
     z = door_top + foot.elsewhere.usual
@@ -110,7 +111,7 @@ def _beside(scene: Scene, i: int, name: str, side: Side) -> RowJoint:
     ends = (meets, name) if side == "left" else (name, meets)
     fixed = scene.used.wall if meets.endswith("wall") else scene.used.between
     item = scene.used.transom if scene.brief.job.wanted.transom == "tilting" else fixed
-    words = f"{ends[0]} to {ends[1]}" if not meets.endswith("wall") else f"{name} to {meets}"
+    words = joint_id(*ends) if not meets.endswith("wall") else joint_id(name, meets)
     held = held_by(scene.brief, item, words, ends)
     return replace(held, kind="open") if item == scene.used.transom else held
 
@@ -166,8 +167,8 @@ def _edges(scene: Scene, made: Transom) -> Iterator[Edge]:
 def _chains(made: Transom) -> Iterator[Chain]:
     (low, high), (foot, left, right) = made.x, made.z
     gaps = (
-        Deduction(what=f"gap, {made.left.id}", amount=made.faces[0] - low),
-        Deduction(what=f"gap, {made.right.id}", amount=high - made.faces[1]),
+        Deduction(what=gap_of(made.left.id), amount=made.faces[0] - low),
+        Deduction(what=gap_of(made.right.id), amount=high - made.faces[1]),
     )
     for size, z in (("width at the bottom", foot), ("width at the top", min(left, right))):
         yield Chain(
@@ -180,8 +181,8 @@ def _chains(made: Transom) -> Iterator[Chain]:
             size=f"height at the {side}", at_height=top,
             opening=float(ceiling) - made.door_top,
             deductions=(
-                Deduction(what=f"gap, {made.head.id}", amount=top - float(ceiling)),
-                Deduction(what=f"gap, {made.foot.id}", amount=-below),
+                Deduction(what=gap_of(made.head.id), amount=top - float(ceiling)),
+                Deduction(what=gap_of(made.foot.id), amount=-below),
             ),
             glass=top - foot,
         )  # fmt: skip

@@ -29,6 +29,7 @@ from hangtrue.measure.layout import Equation, Layout, glass_heights, value
 from hangtrue.measure.linear import Terms
 from hangtrue.measure.opening import NextReading
 from hangtrue.measure.suspects import Others
+from hangtrue.phrase import phrase
 from hangtrue.units import Angle, Length, Unit, inches, millimetres
 
 
@@ -134,14 +135,24 @@ def _candidates(fit: Fit) -> Iterator[Candidate]:
     middle = Length((low + high) / 2)
     names = {low: "the bottom", middle: "mid-height", high: "the top"}
     for run in _bounded(net.layout):
-        of_run = f" of run {run}" if net.layout.runs > 1 else ""
+        width, diagonal = _named(net.layout, run, "width"), _named(net.layout, run, "diagonal")
         for at, name in names.items() if _walled(net.layout, run) else [(low, "the bottom")]:
-            words = f"tape the width{of_run} at {name} of the glass, {_written(at, unit)} up"
+            words = phrase(
+                "tape {width} at {place} of the glass, {height} up",
+                width=width,
+                place=name,
+                height=_written(at, unit),
+            )
             yield _candidate(fit, Width(what="width", run=run, at=at, value=Length(0)), words)
         if not _walled(net.layout, run):
             continue
         for left, right in ((low, high), (high, low)):
-            words = f"tape the diagonal{of_run} from {names[left]} left to {names[right]} right"
+            words = phrase(
+                "tape {diagonal} from {low} left to {high} right",
+                diagonal=diagonal,
+                low=names[left],
+                high=names[right],
+            )
             slant = Diagonal(
                 what="diagonal", run=run, left_at=left, right_at=right, value=Length(0)
             )
@@ -149,21 +160,26 @@ def _candidates(fit: Fit) -> Iterator[Candidate]:
     for k in range(1, net.layout.runs):
         yield from _corners(fit, k)
     for station in _sloped(fit):
-        words = f"read the height of the ceiling at {_place(station)}"
+        words = phrase("read the height of the ceiling at {place}", place=_place(station))
         height = Height.model_validate(
             {"what": "height", "of": "ceiling", "at": station, "value": Length(0)}
         )
         yield _candidate(fit, height, words)
     for side in net.layout.walls:
         for to in (high, middle):
-            words = f"plumb the {side} wall from its foot to {_written(to, unit)}"
+            words = phrase(
+                "plumb {wall} from its foot to {height}",
+                wall=f"the {side} wall",
+                height=_written(to, unit),
+            )
             yield _candidate(fit, _lean(side, low, to), words)
 
 
 def _corners(fit: Fit, corner: int) -> Iterator[Candidate]:
     """An angle finder at the corner, or 3-4-5 along its two glass lines."""
     finder = Corner(what="corner", corner=corner, value=Angle(0.0))
-    yield _candidate(fit, finder, f"read the inside angle of corner {corner} with an angle finder")
+    words = phrase("read the inside angle of corner {corner} with an angle finder", corner=corner)
+    yield _candidate(fit, finder, words)
     net, unit = fit.network, fit.network.brief.job.unit
     x = fit.adjustment.x
     before, after = (
@@ -181,13 +197,20 @@ def _corners(fit: Fit, corner: int) -> Iterator[Candidate]:
         after=Length(legs[1]),
         value=Length(0),
     )
-    marks = " and ".join(_written(leg, unit) for leg in legs)
-    words = f"mark {marks} from corner {corner} on the two glass lines; tape from mark to mark"
+    words = phrase(
+        "mark {one} and {other} from corner {corner} on the two glass lines; "
+        "tape from mark to mark",
+        one=_written(legs[0], unit),
+        other=_written(legs[1], unit),
+        corner=corner,
+    )
     yield _candidate(fit, triangle, words)
 
 
 def _place(station: str) -> str:
-    return station if station.startswith("corner") else f"the {station} end"
+    if station.startswith("corner"):
+        return phrase("corner {corner}", corner=station.removeprefix("corner "))
+    return f"the {station} end"
 
 
 def _lean(side: Side, low: Length, high: Length) -> Lean:
@@ -218,7 +241,9 @@ THREES = {"in": (304.8, 203.2, 152.4, 101.6), "mm": (300.0, 200.0, 150.0, 100.0)
 
 
 def _again(fit: Fit, o: Others) -> Candidate:
-    words = f"read {in_words(o.seen.reading, fit.network.brief.job.unit)} again"
+    words = phrase(
+        "read {reading} again", reading=in_words(o.seen.reading, fit.network.brief.job.unit)
+    )
     return Candidate(words=words, equation=fit.equations[o.index], sigma=o.seen.sigma)
 
 
@@ -226,38 +251,59 @@ def in_words(reading: Reading, unit: Unit) -> str:
     """Name a reading as people in the room would."""
     match reading:
         case Width(at=at, run=run):
-            return f"the width{_of(run)} at {_written(at, unit)}"
+            return phrase(
+                "{width} at {height}", width=_of_run("the width", run), height=_written(at, unit)
+            )
         case Diagonal(left_at=left, right_at=right, run=run):
-            ends = f"{_written(left, unit)} left to {_written(right, unit)} right"
-            return f"the diagonal{_of(run)} from {ends}"
+            return phrase(
+                "{diagonal} from {low} left to {high} right",
+                diagonal=_of_run("the diagonal", run),
+                low=_written(left, unit),
+                high=_written(right, unit),
+            )
         case Lean(wall=side, plane=plane, to=to):
-            across = " across" if plane == "across" else ""
-            return f"the lean{across} of the {side} wall up to {_written(to, unit)}"
+            wall, height = f"the {side} wall", _written(to, unit)
+            if plane == "across":
+                return phrase("the lean across of {wall} up to {height}", wall=wall, height=height)
+            return phrase("the lean of {wall} up to {height}", wall=wall, height=height)
         case Offset(line=line, at=at):
-            return f"the offset from {line} at {_written(at, unit)}"
+            return phrase(
+                "the offset from {line} at {height}", line=line, height=_written(at, unit)
+            )
         case Bow(wall=side):
-            return f"the bow of the {side} wall"
+            return phrase("the bow of {wall}", wall=f"the {side} wall")
         case Height(of=what):
-            return f"the height of the {what}"
+            return phrase("the height of {what}", what=f"the {what}")
         case CornerAngle(wall=side):
-            return f"the corner at the {side} wall"
-        case Corner(corner=k):
-            return f"the angle of corner {k}"
-        case Triangle(corner=k):
-            return f"the triangle at corner {k}"
+            return phrase("the corner at {wall}", wall=f"the {side} wall")
         case Square(wall=side):
-            return f"the angle in plan of the {side} wall"
-        case _:
-            return f"the {reading.what} of the curb{_under(reading)}"
+            return phrase("the angle in plan of {wall}", wall=f"the {side} wall")
+        case Corner() | Triangle() | Fall() | Pitch():
+            return _by_number(reading)
 
 
-def _of(run: int) -> str:
+def _by_number(reading: Corner | Triangle | Fall | Pitch) -> str:
+    """Name a reading of a numbered corner or run."""
+    match reading:
+        case Corner(corner=k):
+            return phrase("the angle of corner {corner}", corner=k)
+        case Triangle(corner=k):
+            return phrase("the triangle at corner {corner}", corner=k)
+        case Fall(run=run) | Pitch(run=run):
+            words = f"the {reading.what} of the curb"
+            return phrase("{what} under run {run}", what=words, run=run) if run > 1 else words
+
+
+def _named(layout: Layout, run: int, what: str) -> str:
+    """Name what is read of a run; of one straight line the run goes without saying."""
+    if layout.runs > 1:
+        return phrase("{what} of run {run}", what=f"the {what}", run=run)
+    return f"the {what}"
+
+
+def _of_run(what: str, run: int) -> str:
     """Run 1 goes without saying."""
-    return f" of run {run}" if run > 1 else ""
-
-
-def _under(reading: Fall | Pitch) -> str:
-    return f" under run {reading.run}" if reading.run > 1 else ""
+    return phrase("{what} of run {run}", what=what, run=run) if run > 1 else what
 
 
 def _written(height: float, unit: Unit) -> str:

@@ -30,6 +30,7 @@ from hangtrue.measure.layout import value
 from hangtrue.measure.linear import CHECKED, Array, log_determinant, loo_prediction
 from hangtrue.measure.opening import Suspect
 from hangtrue.measure.slips import slips
+from hangtrue.phrase import join, phrase
 from hangtrue.source import cites
 from hangtrue.tables import table
 from hangtrue.units import Length
@@ -238,7 +239,8 @@ def _wrong_heights(fit: Fit, o: Others) -> Iterator[Explanation]:
         sd = math.sqrt(max(variance + gained, 0.0) + o.seen.sigma**2)
         rate = row["rate"] / len(heights)
         weight = math.log(rate) + _log_normal(o.seen.observed, there.at(o.x), sd) - o.none
-        yield Explanation(reading.id, f"{row['words']}, {height.typed}", o.mean, rate, weight)
+        words = join(", ", (row["words"], height.typed))
+        yield Explanation(reading.id, words, o.mean, rate, weight)
 
 
 def _wrong_legs(fit: Fit, o: Others) -> Iterator[Explanation]:
@@ -253,7 +255,11 @@ def _wrong_legs(fit: Fit, o: Others) -> Iterator[Explanation]:
             continue
         for leg, sign in product(legs, (1.0, -1.0)):
             there = third_side(**{**legs, leg: legs[leg] + sign * row["by"]}, angle=float(angle))
-            words = f"leg {leg} the corner {row['long' if sign > 0.0 else 'short']}"
+            words = phrase(
+                "{leg} {slip}",
+                leg=f"leg {leg} the corner",
+                slip=row["long" if sign > 0.0 else "short"],
+            )
             rate = row["rate"] / 4
             weight = math.log(rate) + _log_normal(o.seen.observed, there, o.sd) - o.none
             yield Explanation(reading.id, words, o.mean, rate, weight)
