@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import statistics
 import time
 from collections.abc import Iterator
@@ -15,7 +16,8 @@ from hangtrue.hang.cutting import cut
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.templates import pages
 from hangtrue.job.read import read_job
-from hangtrue.plan import Plan, plan
+from hangtrue.paper.work_packet import contents
+from hangtrue.plan import Plan, plan, prove
 
 LODGE = Path(__file__).parents[1] / "examples" / "lodge"
 ROOMS = ("gull", "tern", "petrel")
@@ -44,7 +46,30 @@ def run() -> Iterator[tuple[str, str]]:
             sheets = sum(len(pages(t, "letter")) for t in made.templates)
             label = f"hang(), warm, {name} room, {len(made.drilling.holes)} holes"
             yield label, f"{ms:.1f} ms; templates on {sheets} sheets"
+    yield (
+        "work packet, warm, four panes (dunlin): PDF, templates, lists, DXF",
+        work_packet("dunlin"),
+    )
     yield "cutting 300 pieces of 12 lengths, 10 orders, slowest; widest gap", cutting()
+
+
+def work_packet(name: str) -> str:
+    """Every file of the work packet from its plan; the median of five, and how many pages."""
+    brief, _ = read_job(LODGE / f"{name}.yaml")
+    if brief is None:
+        raise SystemExit(f"{name} does not read")
+    proved = prove(plan(brief))
+    files, spent = contents(proved), []
+    for _ in range(5):
+        start = time.perf_counter()
+        files = contents(proved)
+        spent.append(time.perf_counter() - start)
+    sheets = [len(PAGE.findall(data)) for path, data in files.items() if path.endswith(".pdf")]
+    return f"{statistics.median(spent):.2f} s; {' + '.join(map(str, sheets))} pages"
+
+
+PAGE = re.compile(rb"/Type\s*/Page\b")
+"""One in the text of a PDF for each of its pages."""
 
 
 def cutting() -> str:
