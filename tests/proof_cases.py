@@ -9,6 +9,7 @@ from typing import Any
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Level
 from hangtrue.fit.enclosure import Hole
+from tests import corner_case as k
 from tests import good_job as g
 
 PASS, NOTE, ASK, WARN, FAIL = Level
@@ -123,6 +124,10 @@ BROKEN: list[Row] = [
      lambda c: g.job(g.room(g.gaps(c, "door to curb", 4.0), pitch=0.08),
                      "threshold.width", "8 in"), "shorter"),
     ("door-foot-clears", "one hinge", ASK, lambda c: g.with_hinges(c, 990.6), "under the door"),
+    ("door-top-clears", "a light in its way", FAIL,
+     lambda c: k.thing(g.room(c, lean_left=30.0), name="light", x="15 in", y="-20 in",
+                       width="20 in", depth="20 in", bottom="78.05 in", top="90 in"), "lower"),
+    ("door-top-clears", "one hinge", ASK, lambda c: g.with_hinges(c, 990.6), "How many hinges"),
     ("carrier-sag", "a heavy door on a loose pane", ASK, sagging, "header"),
     ("fixed-screws", "nobody knows", ASK,
      answer("walls.right.behind", "unknown"), "What is behind"),

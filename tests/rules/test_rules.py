@@ -261,6 +261,10 @@ BROKEN = [
         c, kind="door", x="16 in", y="-40 in", width="30 in", depth="2 in", top="76 in",
         swing={"hinge": "left", "width": "30 in"}), "catch"),
     Broken("head-aim", "across from the door", NOTE, answer("obstacles.1.x", "14 in"), "side wall"),
+    Broken("head-aim", "a body jet across from the door", NOTE,
+           lambda c: jet(c, x="14 in", bottom="30 in", top="33 in"), "Turn it down"),
+    Broken("door-swing", "the wall behind, inward", FAIL,
+           lambda c: g.job(g.job(c, "inside.depth", "20 in"), "wanted.swing", "in"), "outward"),
     Broken("head-aim", "nobody said", NOTE, answer("obstacles", []), "Where"),
     Broken("above-clear", "a low ceiling", WARN,
            lambda c: g.room(c, ceiling=79.0 * 25.4), '1" lower'),
@@ -418,6 +422,10 @@ GOOD = [
     Broken("doors-meet", "the room's door opens out of it", PASS, lambda c: k.thing(
         c, kind="door", x="16 in", y="-40 in", width="30 in", depth="2 in", top="76 in",
         swing={"hinge": "left", "width": "30 in", "opens": "out of it"})),
+    Broken("head-aim", "a body jet at the hinge wall", PASS,
+           lambda c: jet(c, x="2 in", bottom="30 in", top="33 in")),
+    Broken("head-aim", "a body jet over the door", PASS,
+           lambda c: jet(c, x="14 in", bottom="79 in", top="82 in")),
     Broken("door-swing", "above the door", PASS, lambda c: k.thing(
         c, x="13 in", y="-12 in", width="14 in", depth="14 in", bottom="79 in", top="84 in")),
     Broken("curb-level", "two runs", PASS, lambda c: g.job(k.turned(c), "readings", [
@@ -489,6 +497,23 @@ def test_the_unit_a_job_is_written_in_changes_no_level(unit: str) -> None:
 def test_contradicting_readings_outrank_everything() -> None:
     case = g.room(g.no_fit(g.good()), agree=slip())
     assert judge(case).verdict is Verdict.READ_AGAIN
+
+
+def jet(case: Case, **place: str) -> Case:
+    """Put a body jet into the back wall, beside the head."""
+    head = g.document(case)["obstacles"][1]
+    box = {"y": "32 in", "width": "3 in", "depth": "1 in"}
+    return g.job(case, "obstacles", [head, {"name": "jet", "kind": "jet"} | box | place])
+
+
+@pytest.mark.parametrize(
+    ("pitch", "says"), [(0.02, "back into"), (-0.02, "out into"), (0.0, "do not say")]
+)
+def test_which_way_the_water_runs_on_the_curb_is_told(pitch: float, says: str) -> None:
+    case = g.room(g.good(), pitch=pitch)
+    found = g.worst(jet(case, x="24 in", bottom="30 in", top="33 in"), "head-aim")
+    assert says in found.means
+    assert "strike gap" in found.found
 
 
 CLEAR = "clear-opening"

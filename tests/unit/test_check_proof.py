@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -20,8 +21,10 @@ from hangtrue.check.proof.hanging_sheet import sheet
 from hangtrue.check.proof.held_pane import HeldPane, held_pane
 from hangtrue.check.proof.leaning import bent
 from hangtrue.check.proof.screen import cup_kg, cups_needed, iso, screens
-from hangtrue.check.proof.swinging import Swing, chance_within
+from hangtrue.check.proof.swinging import Ground, Swing, chance_within
+from hangtrue.check.proof.swinging_sheet import sheet as swinging_sheet
 from hangtrue.check.rules.carrying import carrying
+from hangtrue.check.rules.door_rests import door_rests
 from hangtrue.check.rules.fixed_screws import fixed_screws
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics import mesher_process, plate_mesh
@@ -269,11 +272,69 @@ def test_a_lean_of_three_and_one_point_eight_rests_31_degrees_open() -> None:
 
 def test_a_curb_that_climbs_takes_the_clearance_at_its_edge() -> None:
     """On a plumb axis, 12 mm under the door less 1 in 20 over half a curb of 100 mm."""
-    gap = Estimate(12.0, 0.3)
-    low = swinging.lowest(swing(0.0, 0.0), (gap, gap), (50.0, 90.0, Estimate(0.05, 0.002)))
+    gap, ground = Estimate(12.0, 0.3), Ground(half=50.0, drop=90.0, climb=Estimate(0.05, 0.002))
+    low = swinging.lowest(swing(0.0, 0.0), (gap, gap), ground)
     assert low.over_curb
     assert low.clearance.value == pytest.approx(12.0 - 0.05 * 50.0, abs=0.2)
     assert low.clearance.sd > gap.sd
+
+
+def test_over_a_curb_that_falls_to_the_free_edge_the_corner_comes_back_over_what_is_higher() -> (
+    None
+):
+    """By hand on a plumb axis: the corner that was over the low end ends over the high one."""
+    gap = Estimate(12.0, 0.0)
+    ground = Ground(half=1000.0, drop=0.0, climb=Estimate(0.0, 0.0), along=Estimate(-0.01, 0.0))
+    low = swinging.lowest(swing(0.0, 0.0), (gap, gap), ground)
+    assert low.opening_deg == pytest.approx(90.0)
+    assert low.across == pytest.approx(710.0)
+    assert low.clearance.value == pytest.approx(12.0 - 0.01 * 710.0, abs=1e-6)
+
+
+def test_the_lower_edge_is_followed_beyond_square_to_its_stop() -> None:
+    """An axis that leans out lets the corner sink until 135 degrees, by hand -w (lx(1-cos)-ly sin).
+
+    Leans of 2 mm and 2 mm on 1400 mm: the drop is greatest where the door points that way.
+    """
+    gap, flat = Estimate(12.0, 0.0), Estimate(0.0, 0.0)
+    door = swing(-2.0, 2.0)
+    ground = Ground(half=2000.0, drop=0.0, climb=flat)
+    square, far = (swinging.lowest(door, (gap, gap), ground, upto) for upto in (90.0, 150.0))
+    assert far.opening_deg == pytest.approx(135.0, abs=1.0)
+    assert far.clearance.value < square.clearance.value
+    turn, lean = math.radians(135.0), 2.0 / 1400.0
+    by_hand = 710.0 * (-lean * (1 - math.cos(turn)) - lean * math.sin(turn))
+    assert far.clearance.value == pytest.approx(12.0 + by_hand, abs=0.01)
+
+
+def test_torque_and_push_at_the_handle_line_by_line() -> None:
+    """Small leans: m g c (ly cos - lx sin), and that over the arm of the handle."""
+    door = replace(swing(3.0, 1.8), handle=640.0)
+    lines = {step.symbol: step.value for step in swinging_sheet(door, "the door", 0.4).steps}
+    lean_x, lean_y = 3.0 / 1400, 1.8 / 1400
+    for deg in (0, 30, 60, 90):
+        turn = math.radians(deg)
+        by_hand = 36 * GRAVITY * 0.355 * (lean_y * math.cos(turn) - lean_x * math.sin(turn))
+        assert lines[f"τ_{deg}"] == pytest.approx(by_hand, abs=2e-5)
+        assert lines[f"F_{deg}"] == pytest.approx(1000 * abs(by_hand) / 640.0, abs=1e-3)
+
+
+def test_hinges_hold_from_shut_to_where_the_torque_grows_past_them() -> None:
+    """m g c lx sin(phi) = 0.1 N m at 21.9 degrees, by hand."""
+    door = swing(3.0, 0.0)
+    assert door.held_until(0.1, 90) == math.floor(
+        math.degrees(math.asin(0.1 / (36 * GRAVITY * 0.355 * 3.0 / 1400)))
+    )
+    assert door.held_until(1.0, 90) == 90
+    assert swing(0.0, 3.0).held_until(0.1, 90) is None
+
+
+def test_the_cure_names_where_the_door_rested_and_rests() -> None:
+    case = g.room(g.good(), lean_left=3.0, across_left=4.0)
+    (found,) = door_rests.apply(case)
+    if found.do:
+        assert re.search(r"[Ss]him the upper plate .* toward the (room|shower)", found.do)
+        assert "rests shut instead of" in found.do
 
 
 # ------------------------------------------------------------------------------------------- glass

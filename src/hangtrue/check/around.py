@@ -7,11 +7,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from shapely import LineString, Polygon, box
 from shapely import Point as Place
-from shapely import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from hangtrue.check.case import Case
+from hangtrue.check.floor import inside
 from hangtrue.check.hung import Hung
 from hangtrue.geometry import Outline, Point
 from hangtrue.job.document import Obstacle
@@ -22,6 +23,9 @@ from hangtrue.mechanics.swing import PlanLeaf, opens_to, swept
 from hangtrue.phrase import phrase
 
 Way = Literal["out", "in"]
+WALL = "the wall of the shower"
+BESIDE = 100.0
+"""mm; a wall nearer to the axis is the one that the hinges are on, or beside."""
 ROUND = math.pi
 """A leaf is followed no further than this, rad."""
 FAR = 1e5
@@ -174,7 +178,7 @@ def heights(case: Case, obstacle: Obstacle) -> tuple[float, float]:
 
 
 def meets(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Met | None:
-    """Return what a door meets first when it turns: things, steps, glass of another run."""
+    """Return what a door meets first when it turns: things, steps, walls, glass of another run."""
     plain = turning(case, door, way, side=side)
     held = with_handle(case, plain)
     found = [
@@ -191,6 +195,11 @@ def meets(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Met 
         Met(angle=plain.stops_at(outline, clip=True), name=name)
         for name, outline in _steps(case, plain)
     ]
+    if way == "in":
+        found += [
+            Met(angle=plain.stops_at(outline, clip=True), name=WALL)
+            for outline in _walls(case, plain)
+        ]
     hit = [met for met in found if met.angle < ROUND]
     return min(hit, key=lambda met: met.angle, default=None)
 
@@ -226,6 +235,19 @@ def _glass(case: Case, door: Hung) -> Iterator[tuple[int, Outline]]:
         if run != door.glass.run:
             ends = value(case.opening.start(run)).value, value(case.opening.stop(run)).value
             yield run, _strip(line, run, ends, half)
+
+
+def _walls(case: Case, turned: Turning) -> Iterator[Outline]:
+    """Walls of the shower that a door may come to inward: all but the one beside its hinges."""
+    floor = inside(case)
+    if floor is None or len(case.runs) > 1:
+        return
+    axis, reach = turned.frame.origin, turned.leaf.reach
+    for (x0, y0), (x1, y1) in zip(floor, (*floor[1:], floor[0]), strict=True):
+        wall = LineString([(x0, y0), (x1, y1)])
+        off = turned.frame.within((x0, y0))[1], turned.frame.within((x1, y1))[1]
+        if max(off) > 2 * turned.leaf.thickness and BESIDE < wall.distance(Place(axis)) <= reach:
+            yield _rim(wall.buffer(OFF, cap_style="flat"))
 
 
 def _strip(line: PlanLine, run: int, ends: tuple[float, float], half: float) -> Outline:

@@ -72,7 +72,7 @@ def floor_of(case: Case) -> Floor | Finding:
         )
     if code == "none":
         return _said(Level.PASS, "The shop's profile names no code about the size of a shower.")
-    outline = _outline(case)
+    outline = inside(case)
     if outline is None:
         return _unknown(case)
     return Floor(outline=outline, slack=_slack(case), asked=table("codes/compartment")[code])
@@ -97,8 +97,11 @@ def _said(level: Level, found: str, do: str = "") -> Finding:
     return Finding(level=level, where="shower floor", found=found, do=do)
 
 
-def _outline(case: Case) -> Outline | None:
-    """Lay out the floor inside the glass; by the uniform code, inside its middle."""
+def inside(case: Case) -> Outline | None:
+    """Lay out the floor inside the glass; by the uniform code, inside its middle.
+
+    None where the walls do not close it and nobody said how deep it is.
+    """
     opening = case.opening
     if len(opening.walls) < len(SIDES):
         return None

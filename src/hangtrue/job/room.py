@@ -21,6 +21,7 @@ ObstacleKind = Literal[
     "light",
     "door",
     "head",
+    "jet",
     "valve",
     "handheld",
     "rail",

@@ -13,9 +13,10 @@ from hangtrue.check.case import Case
 from hangtrue.check.hung import Hung
 from hangtrue.estimate import NORMAL, Estimate
 from hangtrue.fit.enclosure import Gap
+from hangtrue.job.hardware import Handle
 from hangtrue.job.readings import Side
 from hangtrue.mechanics.customary import GRAVITY
-from hangtrue.mechanics.hinge_axis import Axis, rest_angle, rise, shim_to_rest_at
+from hangtrue.mechanics.hinge_axis import Axis, rest_angle, rise, shim_to_rest_at, torque
 from hangtrue.source import cites
 
 PLUMB = 1e-6
@@ -23,6 +24,8 @@ PLUMB = 1e-6
 LEANING = 0.5
 """mm by which the upper plate is set in beyond plumb where a door must be made to close."""
 STEPS = 201
+PLACES = 9
+"""Places along a lower edge that are followed, both ends included."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +45,8 @@ class Swing:
         Of the door; centre of mass and free edge from the axis, mm.
     handle
         From the axis, mm.
+    height
+        Of the door, mm.
 
     """
 
@@ -53,6 +58,7 @@ class Swing:
     centre: float
     width: float
     handle: float
+    height: float = 0.0
 
     @property
     def axis(self) -> Axis:
@@ -82,6 +88,21 @@ class Swing:
         if self.axis.lean_rad < PLUMB:
             return None
         return math.degrees(rest_angle(self.axis))
+
+    def pull_Nm(self, opening_deg: float) -> float:
+        """Torque of the weight at an opening, N m: + opens the door, - closes it."""
+        opened = math.radians(opening_deg)
+        return torque(self.axis, self.mass_kg, self.centre, opened) / 1000
+
+    def held_until(self, torque_Nm: float, upto_deg: int) -> int | None:
+        """Opening up to which such a torque holds it from shut on, degrees; None if not shut."""
+        slack = (deg for deg in range(upto_deg + 1) if abs(self.pull_Nm(deg)) > torque_Nm)
+        first = next(slack, upto_deg + 1)
+        return first - 1 if first else None
+
+    def the_other_way(self) -> Swing:
+        """Return the same door as it opens to the other side."""
+        return replace(self, lean_out=self.lean_out.scaled(-1.0))
 
     def below(self, torque_Nm: float) -> float:
         """Probability that the greatest torque is at most this."""
@@ -139,8 +160,15 @@ def swing(case: Case, hung: Hung) -> Swing:
         mass_kg=door.mass_kg,
         centre=abs(door.centroid[0] - edge),
         width=width,
-        handle=width,
+        handle=width - _inset(case),
+        height=max(door.height_left, door.height_right),
     )
+
+
+def _inset(case: Case) -> float:
+    """Distance of the handle from the free edge, mm; 0 where none is known."""
+    handle = case.brief.items.get(case.job.hardware.handle)
+    return float(handle.from_edge) if isinstance(handle, Handle) and not case.boxed else 0.0
 
 
 def _set(case: Case) -> float:
@@ -195,6 +223,29 @@ def rise_square(door: Swing) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What is below a door on the side it opens to.
+
+    Attributes
+    ----------
+    half
+        From the glass line to the edge of the curb, mm.
+    drop
+        From the curb at the hinge edge down to the level floor beyond it, mm.
+    climb
+        How steeply the curb rises outward from the glass line.
+    along
+        How steeply the curb rises from the hinge edge to the free edge.
+
+    """
+
+    half: float
+    drop: float
+    climb: Estimate
+    along: Estimate = Estimate(0.0, 0.0)  # noqa: RUF009 - frozen
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Low:
     """Where the lower edge comes nearest to what is below: mm, opening, and from the hinge."""
 
@@ -204,8 +255,8 @@ class Low:
     over_curb: bool
 
 
-def lowest(door: Swing, gap: tuple[Estimate, Estimate], curb: tuple[float, float, Estimate]) -> Low:
-    """Least clearance of the lower edge over curb and floor from shut to square open.
+def lowest(door: Swing, gap: tuple[Estimate, Estimate], ground: Ground, upto: float = 90.0) -> Low:
+    """Least clearance of the whole lower edge over curb and floor, from shut to an opening.
 
     Parameters
     ----------
@@ -213,26 +264,28 @@ def lowest(door: Swing, gap: tuple[Estimate, Estimate], curb: tuple[float, float
         On its axis.
     gap
         Under the shut door at its hinge edge and at its free edge, mm.
-    curb
-        Half its width from the glass line to its edge, its height above the floor beyond it, mm,
-        and how steeply it rises on the side the door opens to.
+    ground
+        What is below it.
+    upto
+        Opening to which it is followed, degrees.
 
     """
-    half, height, climb = curb
-    angle, x = np.meshgrid(np.radians(np.arange(0, 91)), np.linspace(0, door.width, 9))
-    out, along = x * np.sin(angle), x * np.cos(angle)
+    angle, x = np.meshgrid(np.radians(np.arange(0, upto + 1)), np.linspace(0, door.width, PLACES))
+    out = x * np.sin(angle)
     lean_x, lean_y = door.axis.lean_x, door.axis.lean_y
-    under = gap[0].value + (gap[1].value - gap[0].value) * along / door.width
+    under = gap[0].value + (gap[1].value - gap[0].value) * x / door.width
     lift = x * (lean_x * (1 - np.cos(angle)) - lean_y * np.sin(angle))
-    over = out <= half
-    clear = under + lift + np.where(over, -climb.value * out, height)
+    over = out <= ground.half
+    on_curb = ground.along.value * x * (1 - np.cos(angle)) - ground.climb.value * out
+    clear = under + lift + np.where(over, on_curb, ground.along.value * x + ground.drop)
     n = np.unravel_index(int(clear.argmin()), clear.shape)
     a, r, y = float(angle[n]), float(x[n]), float(out[n])
     spread = (
         max(gap[0].sd, gap[1].sd),
         r * (1 - math.cos(a)) * door.lean_in.sd / door.spacing,
         r * math.sin(a) * door.lean_out.sd / door.spacing,
-        y * climb.sd if over[n] else 0.0,
+        y * ground.climb.sd if over[n] else 0.0,
+        r * (1 - math.cos(a)) * ground.along.sd if over[n] else r * ground.along.sd,
     )
     exact = float(clear[n]) - float(lift[n]) + rise(door.axis, r, a)
     return Low(
@@ -241,3 +294,15 @@ def lowest(door: Swing, gap: tuple[Estimate, Estimate], curb: tuple[float, float
         across=r,
         over_curb=bool(over[n]),
     )
+
+
+def highest(door: Swing, upto: float = 90.0) -> tuple[float, float]:
+    """How far the free top corner rises at most from shut to an opening (mm), and where (deg)."""
+    turns = [math.radians(deg) for deg in range(int(upto) + 1)]
+    most = max(turns, key=lambda turn: top_rise(door, turn))
+    return top_rise(door, most), math.degrees(most)
+
+
+def top_rise(door: Swing, opening_rad: float, across: float | None = None) -> float:
+    """How much higher a place of the top edge stands than shut, mm; the free corner if not said."""
+    return rise(door.axis, door.width if across is None else across, opening_rad)

@@ -5,10 +5,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from hangtrue.check.proof.swinging import Swing
 from hangtrue.check.sheet import CalculationSheet, Given, Step
-from hangtrue.mechanics.hinge_axis import rise, torque
+from hangtrue.mechanics.hinge_axis import rise
+from hangtrue.phrase import phrase
 
 AXIS = (
     "The axis runs through the middles of the outer hinge plates, which follow the wall as read, "
@@ -16,9 +18,15 @@ AXIS = (
 )
 
 
-def sheet(door: Swing, called: str, limit_Nm: float) -> CalculationSheet:
-    """Write down the torque, the place of rest and the rise of the free corner."""
+OPENINGS = (0.0, 30.0, 60.0, 90.0)
+
+
+def sheet(
+    door: Swing, called: str, limit_Nm: float, stop_rad: float | None = None
+) -> CalculationSheet:
+    """Write down the torque over the swing, the place of rest and the rise of the free corner."""
     axis, square = door.axis, math.pi / 2
+    stop = (math.degrees(stop_rad),) if stop_rad else ()
     rest = door.rest_deg
     steps = (
         Step(what="Lean of the axis toward the free edge", symbol="λ_x", formula="a / h",
@@ -33,15 +41,14 @@ def sheet(door: Swing, called: str, limit_Nm: float) -> CalculationSheet:
              value=door.torque.value, unit="N·m", clause="rotation about a leaning axis"),
         *((Step(what="Opening at rest", symbol="φ_0", formula="atan2(λ_y, λ_x)",
                 value=rest, unit="°"),) if rest is not None else ()),
-        Step(what="Torque when open square, + opens", symbol="τ_90", formula="−M λ_x (small lean)",
-             value=torque(axis, door.mass_kg, door.centre, square) / 1000, unit="N·m"),
+        *(step for deg in dict.fromkeys((*OPENINGS, *stop)) for step in _at(door, deg)),
         Step(what="Free corner when open square, + higher", symbol="Δz",
              formula="w (λ_x − λ_y) (small lean)", value=rise(axis, door.width, square), unit="mm"),
         Step(what="Probability that the torque is within the limit", symbol="P",
              formula="normal a and b within a circle", value=door.below(limit_Nm)),
     )  # fmt: skip
     return CalculationSheet(
-        title=f"Self-swing of {called}",
+        title=phrase("Self-swing of {door}", door=called),
         basis=(
             AXIS,
         ),
@@ -63,8 +70,27 @@ def sheet(door: Swing, called: str, limit_Nm: float) -> CalculationSheet:
             Given(what="Centre of mass from the axis", symbol="c", value=door.centre, unit="mm",
                   origin="the enclosure"),
             Given(what="Width", symbol="w", value=door.width, unit="mm", origin="the enclosure"),
+            Given(what="Handle from the axis", symbol="l", value=door.handle, unit="mm",
+                  origin="the enclosure"),
         ),
         steps=steps,
-        result=f"The door pulls with {door.torque.value:.3f} N·m at most; the limit is "
-        f"{limit_Nm:g} N·m.",
+        result=phrase(
+            "The door pulls with {torque:.3f} N·m at most; the limit is {limit:g} N·m.",
+            torque=door.torque.value, limit=limit_Nm,
+        ),
+    )  # fmt: skip
+
+
+def _at(door: Swing, opening_deg: float) -> Iterator[Step]:
+    """Torque at an opening, and the push across the handle that balances it."""
+    pull = door.pull_Nm(opening_deg)
+    yield Step(
+        what=phrase("Torque at {angle:g}°, + opens", angle=opening_deg),
+        symbol=f"τ_{opening_deg:g}",
+        formula="M (λ_y cos φ − λ_x sin φ), small lean", value=pull, unit="N·m",
+    )  # fmt: skip
+    yield Step(
+        what=phrase("Push at the handle against it at {angle:g}°", angle=opening_deg),
+        symbol=f"F_{opening_deg:g}", formula="1000 |τ| / l", value=1000 * abs(pull) / door.handle,
+        unit="N",
     )  # fmt: skip

@@ -27,6 +27,7 @@ from hangtrue.check.rules.door_foot_clears import door_foot_clears
 from hangtrue.check.rules.door_on_panel import door_on_panel
 from hangtrue.check.rules.door_rests import door_rests
 from hangtrue.check.rules.door_swing import door_swing
+from hangtrue.check.rules.door_top_clears import door_top_clears
 from hangtrue.check.rules.door_width import door_width
 from hangtrue.check.rules.doors_meet import doors_meet
 from hangtrue.check.rules.fits import fits
@@ -124,6 +125,7 @@ PROOFS: tuple[Rule, ...] = (
     hinge_grade_rule,
     door_rests,
     door_foot_clears,
+    door_top_clears,
     carrier_sag,
     fixed_screws,
     glass_stress,

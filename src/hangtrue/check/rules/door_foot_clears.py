@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from hangtrue.check import decide
@@ -9,14 +10,19 @@ from hangtrue.check.case import Case
 from hangtrue.check.decide import Missed
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
-from hangtrue.check.proof import swinging
+from hangtrue.check.proof import foot_sheet, swinging
 from hangtrue.check.proof.covered import covered
+from hangtrue.check.proof.swinging import Ground, Low, Swing
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Gap
+from hangtrue.phrase import phrase
 
 PAIR = 2
+SQUARE = 90.0
+UNREAD = Estimate(0.0, 0.01)
+"""Pitch of a curb that nobody read."""
 
 
 @rule(
@@ -29,7 +35,7 @@ PAIR = 2
 )
 @covered
 def door_foot_clears(case: Case) -> Iterable[Finding]:
-    """Follow the whole lower edge of each door from shut to square open."""
+    """Follow the whole lower edge of each door from shut to square open, or on to its stop."""
     for hung in case.hung:
         yield _door(case, hung)
 
@@ -40,31 +46,105 @@ def _door(case: Case, hung: Hung) -> Finding:
         return Finding(
             level=Level.NOT_CHECKED,
             where=hung.id,
-            found=f"It is not known how {hung.called} stands over what is below it.",
+            found=phrase("It is not known how {door} stands over what is below it.",
+                         door=hung.called),
             do="What is under the door, and how far?",
-        )
-    door, limit = swinging.swing(case, hung), case.limit("glass-clear-least")
+        )  # fmt: skip
     ends = gaps if hung.side == "left" else gaps[::-1]
-    low = swinging.lowest(door, (ends[0].predicted, ends[-1].predicted), _curb(case))
-    square = swinging.rise_square(door)
-    place = "the curb" if low.over_curb else "the bathroom floor"
-    at = "shut" if low.opening_deg == 0 else f"{low.opening_deg:.0f}° open"
-    drop = "higher" if square >= 0 else "lower"
-    short = case.say(max(limit.value - low.clearance.value, 0.0))
-    return decide.finding(
+    under = ends[0].predicted, ends[-1].predicted
+    upto = max(SQUARE, math.degrees(hung.stop or 0.0))
+    worst: tuple[str, Swing, Ground, Low] | None = None
+    for way in _ways(case):
+        door, ground = _going(case, hung, way), _ground(case, hung, way)
+        low = swinging.lowest(door, under, ground, upto)
+        if worst is None or low.clearance.value < worst[3].clearance.value:
+            worst = way, door, ground, low
+    if worst is None:
+        msg = "a door opens at least one way"
+        raise AssertionError(msg)
+    return _judged(case, hung, under, worst)
+
+
+def _ways(case: Case) -> tuple[str, ...]:
+    swing = case.job.wanted.swing
+    return ("out", "in") if swing == "both" else (swing,)
+
+
+def _going(case: Case, hung: Hung, way: str) -> Swing:
+    """Return the door with its leans as it opens that way; the axis is told as it opens out."""
+    door = swinging.swing(case, hung)
+    told = "in" if case.job.wanted.swing == "in" else "out"
+    return door if way == told else door.the_other_way()
+
+
+def _judged(
+    case: Case,
+    hung: Hung,
+    under: tuple[Estimate, Estimate],
+    worst: tuple[str, Swing, Ground, Low],
+) -> Finding:
+    way, door, ground, low = worst
+    limit, square = case.limit("glass-clear-least"), swinging.rise_square(door)
+    finding = decide.finding(
         decide.at_least(low.clearance, limit.value, case.confidence),
         where=hung.id,
-        found=f"{sentence(hung.called)} is nearest to {place} when {at}: "
-        f"{case.give(low.clearance)} is clear. Open square, its free corner stands "
-        f"{case.say(abs(square))} {drop} than shut.",
+        found=phrase(
+            "{door} is nearest to {place} when {at}: {clear} is clear. {square}",
+            door=sentence(hung.called),
+            place=_place(way, low),
+            at=_at(way, low),
+            clear=case.give(low.clearance),
+            square=_square(case, square),
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="Its lower edge would strike and burst.",
-            do=f"Cut the door {short} shorter, or set its upper hinge plate further back on the "
-            "side it opens to.",
+            do=_cure(case, door, low, limit.value),
         ),
         ask="Read the pitch of the curb and the lean of the hinge wall again.",
         source=limit.source,
+    )
+    return finding.with_sheet(foot_sheet.sheet(hung.called, door, under, ground, low))
+
+
+def _place(way: str, low: Low) -> str:
+    if low.over_curb:
+        return "the curb"
+    return "the bathroom floor" if way == "out" else "the shower floor, taken as high as the curb"
+
+
+def _at(way: str, low: Low) -> str:
+    if low.opening_deg == 0:
+        return "shut"
+    if way == "out":
+        return phrase("{angle:.0f}° open outward", angle=low.opening_deg)
+    return phrase("{angle:.0f}° open inward", angle=low.opening_deg)
+
+
+def _square(case: Case, rise: float) -> str:
+    if rise >= 0:
+        return phrase(
+            "Open square, its free corner stands {rise} higher than shut.", rise=case.say(rise)
+        )
+    return phrase(
+        "Open square, its free corner stands {drop} lower than shut.", drop=case.say(-rise)
+    )
+
+
+def _cure(case: Case, door: Swing, low: Low, limit: float) -> str:
+    """Say how much shorter, or by how much the upper plate must move for the foot to rise."""
+    short = max(limit - low.clearance.value, 0.0)
+    turn = math.radians(low.opening_deg)
+    reach = low.across * math.sin(turn)
+    shorter = phrase("Cut the door {short} shorter", short=case.say(short))
+    if reach < 1.0:
+        return phrase("{shorter}.", shorter=shorter)
+    back = short * door.spacing / reach
+    return phrase(
+        "{shorter}, or shim its upper hinge plate {back} away from the side it opens to: the free "
+        "corner then drops that much less.",
+        shorter=shorter,
+        back=case.say(back),
     )
 
 
@@ -79,10 +159,19 @@ def _under(case: Case, hung: Hung) -> tuple[Gap, ...]:
     return tuple(sorted(found, key=lambda gap: gap.at))
 
 
-def _curb(case: Case) -> tuple[float, float, Estimate]:
-    """Half the width of the curb, how far the floor is below it, and how it climbs outward."""
-    below, opening = case.job.threshold, case.opening
-    known = opening.knows("pitch")
-    climb = opening.estimate(opening.entry("pitch")) if known else Estimate(0.0, 0.01)
-    way = -1.0 if case.job.wanted.swing == "in" else 1.0
-    return float(below.width) / 2, float(below.height), climb.scaled(way)
+def _ground(case: Case, hung: Hung, way: str) -> Ground:
+    """What is below the door on that side: the curb as read, then the floor.
+
+    How deep the shower's floor lies below the curb is nobody's reading; it is taken as high.
+    """
+    below, opening, pane = case.job.threshold, case.opening, hung.glass
+    climb = opening.estimate(opening.entry("pitch")) if opening.knows("pitch") else UNREAD
+    ends = (pane.origin[0], pane.origin[0] + pane.width_bottom)
+    hinge, free = ends if hung.side == "left" else ends[::-1]
+    rises = opening.estimate(opening.curb(free) - opening.curb(hinge))
+    return Ground(
+        half=float(below.width) / 2,
+        drop=float(below.height) if way == "out" else 0.0,
+        climb=climb.scaled(1.0 if way == "out" else -1.0),
+        along=rises.scaled(1.0 / pane.width_bottom),
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from functools import lru_cache
 
@@ -15,11 +16,15 @@ from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.swinging import Swing
 from hangtrue.check.proof.swinging_sheet import sheet
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import sentence
+from hangtrue.check.wording import listed, sentence
+from hangtrue.phrase import phrase
 
 PAIR = 2
 SHUT, BACK = 3.0, 135.0
 """Degrees within which a door rests shut, and beyond which it rests against what is behind it."""
+SQUARE = 90
+LEAST_SHIM = 0.1
+"""mm; nobody sets out less."""
 
 
 @rule(
@@ -42,7 +47,7 @@ def _door(case: Case, hung: Hung) -> Finding:
         return Finding(
             level=Level.NOT_CHECKED,
             where=hung.id,
-            found=f"{sentence(hung.called)} has no two hinges to swing on.",
+            found=phrase("{door} has no two hinges to swing on.", door=sentence(hung.called)),
             do="How many hinges does it hang on, and where?",
         )
     door = swinging.swing(case, hung)
@@ -56,29 +61,21 @@ def _door(case: Case, hung: Hung) -> Finding:
         probability=chance(door, limit),
         confidence=case.confidence,
     )
-    held = (
-        f"its hinges hold {limit:g} N·m"
-        if known is not None
-        else f"{limit:g} N·m is what hinges are trusted to hold without being asked"
-    )
-    return replace_sheet(
-        decide.finding(
-            decided,
-            where=hung.id,
-            found=f"Left alone, {hung.called} {_goes(door)}; {held}.",
-            missed=Missed(
-                level=Level.NOT_CHECKED if known is None else Level.WARN,
-                means="It will not stay where it is left.",
-                do=f"{_ask(known)}{_cure(case, door)}",
-            ),
-            ask=f"Read the lean of the hinge wall again, both ways. {_cure(case, door)}",
-            unit="Nm",
-            source="maker" if known is not None else shop.source,
+    return decide.finding(
+        decided,
+        where=hung.id,
+        found=_found(hung, door, known, limit),
+        missed=Missed(
+            level=Level.NOT_CHECKED if known is None else Level.WARN,
+            means=_stays(hung, door, limit),
+            do=_do(case, door, known),
         ),
-        door,
-        hung,
-        limit,
-    )
+        ask=phrase(
+            "Read the lean of the hinge wall again, both ways. {cure}", cure=_cure(case, door)
+        ),
+        unit="Nm",
+        source="maker" if known is not None else shop.source,
+    ).with_sheet(sheet(door, hung.called, limit, hung.stop))
 
 
 @lru_cache(maxsize=128)
@@ -87,40 +84,93 @@ def chance(door: Swing, limit_Nm: float) -> float:  # noqa: N803 - a unit
     return door.below(limit_Nm)
 
 
-def replace_sheet(finding: Finding, door: Swing, hung: Hung, limit_Nm: float) -> Finding:  # noqa: N803
-    """Put the calculation sheet on a finding."""
-    return finding.with_sheet(sheet(door, hung.called, limit_Nm))
+def _found(hung: Hung, door: Swing, known: float | None, limit: float) -> str:
+    words = {"door": hung.called, "goes": _goes(hung, door), "limit": limit}
+    if known is None:
+        return phrase(
+            "Left alone, {door} {goes}; {limit:g} N·m is what hinges are trusted to hold without "
+            "being asked.",
+            **words,
+        )
+    return phrase("Left alone, {door} {goes}; its hinges hold {limit:g} N·m.", **words)
 
 
-def _goes(door: Swing) -> str:
-    rest, torque = door.rest_deg, door.torque.value
+def _goes(hung: Hung, door: Swing) -> str:
+    """Say where the door goes by itself, how hard, and the push at the handle that stops it."""
+    rest = door.rest_deg
     if rest is None:
         return "stays where it is, for its hinges are plumb"
-    pull = f"with up to {torque:.2f} N·m, {1000 * torque / door.handle:.1f} N at its free edge"
+    stop = math.degrees(hung.stop) if hung.stop else None
+    pull = {"torque": door.torque.value, "push": 1000 * door.torque.value / door.handle}
     if abs(rest) <= SHUT:
-        return f"closes {pull}"
+        return phrase("closes with up to {torque:.2f} N·m, {push:.1f} N at its handle", **pull)
+    if stop is not None and abs(rest) >= stop:
+        return phrase(
+            "swings to its stop at {stop:.0f}° with up to {torque:.2f} N·m, {push:.1f} N at its "
+            "handle",
+            stop=stop,
+            **pull,
+        )
     if abs(rest) >= BACK:
-        return f"swings right open {pull}"
-    way = "" if rest > 0 else " the other way"
-    return f"comes to rest {abs(rest):.0f}° open{way}, {pull}"
+        return phrase(
+            "swings right open with up to {torque:.2f} N·m, {push:.1f} N at its handle", **pull
+        )
+    if rest > 0:
+        return phrase(
+            "comes to rest {rest:.0f}° open, with up to {torque:.2f} N·m, {push:.1f} N at its "
+            "handle",
+            rest=rest,
+            **pull,
+        )
+    return phrase(
+        "comes to rest {rest:.0f}° open the other way, with up to {torque:.2f} N·m, {push:.1f} N "
+        "at its handle",
+        rest=-rest,
+        **pull,
+    )
 
 
-def _ask(known: float | None) -> str:
-    return "" if known is not None else "What torque do its hinges hold, by their maker? "
+def _stays(hung: Hung, door: Swing, limit: float) -> str:
+    """Say from where on it is not held."""
+    upto = round(math.degrees(hung.stop)) if hung.stop else SQUARE
+    until = door.held_until(limit, upto)
+    if until is None:
+        return phrase(
+            "It will not even stay shut: there the weight pulls with {pull:.2f} N·m.",
+            pull=abs(door.pull_Nm(0.0)),
+        )
+    if until >= upto:
+        return "It may not stay where it is left."
+    return phrase("Opened beyond {angle}° it will not stay where it is left.", angle=until)
+
+
+def _do(case: Case, door: Swing, known: float | None) -> str:
+    if known is not None:
+        return _cure(case, door)
+    return phrase("What torque do its hinges hold, by their maker? {cure}", cure=_cure(case, door))
 
 
 def _cure(case: Case, door: Swing) -> str:
-    """Say how far the upper plate moves so that the door rests shut."""
+    """Say how far the upper plate moves, and where the door rests then."""
     inward, outward = swinging.plate_shift(door)
-    side = "toward the room" if (outward > 0) is (case.job.wanted.swing != "in") else (
-        "toward the shower"
-    )  # fmt: skip
-    moves = []
+    room = (outward > 0) is (case.job.wanted.swing != "in")
+    moves: list[str] = []
     if inward > 0:
-        moves.append(f"pack the upper plate {case.say(inward)} off the wall")
-    if abs(outward) >= 0.1:  # noqa: PLR2004 - mm nobody sets out
+        moves.append(phrase("shim the upper plate {far} off the wall", far=case.say(inward)))
+    if abs(outward) >= LEAST_SHIM:
+        far = case.say(abs(outward))
         moves.append(
-            f"set the upper plate {case.say(abs(outward))} {side} of where the wall leads it"
+            phrase("shim the upper plate {far} toward the room", far=far)
+            if room
+            else phrase("shim the upper plate {far} toward the shower", far=far)
         )
-    row = " and ".join(moves) or "set the plates as they are"
-    return f"{sentence(row)}: the door then rests shut."
+    if not moves:
+        return "Set the plates as they are: the door then rests shut."
+    return phrase("{moves}: {rests}.", moves=sentence(listed(moves)), rests=_rests(door))
+
+
+def _rests(door: Swing) -> str:
+    rest = door.rest_deg
+    if rest is None or abs(rest) <= SHUT:
+        return "the door then rests shut"
+    return phrase("it then rests shut instead of {rest:.0f}° open", rest=abs(rest))

@@ -17,6 +17,8 @@ from hangtrue.mechanics.swing import clear_opening
 from hangtrue.phrase import phrase
 
 HALVINGS = 6
+OWN = ("the glass", "the wall")
+"""Beginnings of the names of what belongs to the shower: it is met itself, and cannot be moved."""
 WAYS: dict[Way, str] = {"out": "outward", "in": "inward"}
 
 
@@ -82,8 +84,8 @@ def _door(case: Case, door: Hung, way: Way) -> Finding:
 
 
 def _near(case: Case, met: Met) -> float:
-    """How near the leaf comes: glass of the enclosure is met itself."""
-    return 0.0 if met.name.startswith("the glass") else case.limit("swing-clear-least").value
+    """How near the leaf comes: glass and walls of the shower are met themselves."""
+    return 0.0 if met.name.startswith(OWN) else case.limit("swing-clear-least").value
 
 
 def _stop(met: Met) -> str:
@@ -119,7 +121,7 @@ def _cures(case: Case, door: Hung, way: Way, met: Met) -> Iterable[str]:
     width = _narrower(case, door, way)
     if width is not None:
         yield phrase("make it {width} wide, which opens square", width=case.say(width))
-    if not met.name.startswith("the glass"):
+    if not met.name.startswith(OWN):
         yield phrase("have {thing} moved", thing=article(met.name))
     clear = _clear(case, door, way, met.angle)
     if clear >= case.limit("clear-opening-least").value:
