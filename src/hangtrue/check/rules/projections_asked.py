@@ -31,46 +31,38 @@ def projections_asked(case: Case) -> Iterable[Finding]:
 
 
 def _projection(case: Case, side: Side, it: Projection) -> Finding:
-    name, out, low, high = (
-        article(it.name),
-        case.say(it.stands_out),
-        case.size(it.from_),
-        case.size(it.to),
-    )
-    if it.cut == "ask":
-        level, decided = Level.NOT_CHECKED, "nobody decided what is cut"
-        do: str = phrase(
-            "Shall the glass be notched round {what}, or {what} be cut back?", what=name
-        )
-    elif it.cut == "tile":
-        level, decided = Level.WARN, "it is to be cut back"
-        do = phrase(
-            "Have it cut flush from {low} to {high} at the glass line before the glass is hung.",
-            low=low,
-            high=high,
-        )
-    else:
-        notched = any(n.fitting == it.name for pane in case.lites for n in pane.notches)
-        level = Level.PASS if notched or not case.lites else Level.NOT_CHECKED
-        pane = article(case.at_wall(side).id) if case.row else "the glass"
-        decided = _notched(pane) if notched else _unnotched(pane)
-        clear = phrase("Does the glass clear {what}, by {length}?", what=name, length=out)
-        do = "" if level is Level.PASS else clear
+    level, decided, do = _decided(case, side, it)
     found = phrase(
         "{what} stands {out} out of {wall} from {low} to {high}; {decided}.",
-        what=sentence(name),
-        out=out,
+        what=sentence(article(it.name)),
+        out=case.say(it.stands_out),
         wall=the_wall(side),
-        low=low,
-        high=high,
+        low=case.size(it.from_),
+        high=case.size(it.to),
         decided=decided,
     )
     return Finding(level=level, where=f"{side} wall", found=found, do=do)
 
 
-def _notched(pane: str) -> str:
-    return phrase("{pane} is notched round it", pane=pane)
-
-
-def _unnotched(pane: str) -> str:
-    return phrase("{pane} has no notch for it", pane=pane)
+def _decided(case: Case, side: Side, it: Projection) -> tuple[Level, str, str]:
+    """Say what is cut, glass or tile, and what is to be done or asked."""
+    what = article(it.name)
+    if it.cut == "ask":
+        do = phrase("Shall the glass be notched round {what}, or {what} be cut back?", what=what)
+        return Level.NOT_CHECKED, "nobody decided what is cut", do
+    if it.cut == "tile":
+        do = phrase(
+            "Have it cut flush from {low} to {high} at the glass line before the glass is hung.",
+            low=case.size(it.from_),
+            high=case.size(it.to),
+        )
+        return Level.WARN, "it is to be cut back", do
+    pane = article(case.at_wall(side).id) if case.row else "the glass"
+    if any(n.fitting == it.name for lite in case.lites for n in lite.notches):
+        return Level.PASS, phrase("{pane} is notched round it", pane=pane), ""
+    none = phrase("{pane} has no notch for it", pane=pane)
+    if not case.lites:
+        return Level.PASS, none, ""
+    out = case.say(it.stands_out)
+    do = phrase("Does the glass clear {what}, by {length}?", what=what, length=out)
+    return Level.NOT_CHECKED, none, do

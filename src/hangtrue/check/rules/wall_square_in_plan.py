@@ -96,7 +96,7 @@ def _fixed(case: Case, side: Side) -> Finding:
         decide.magnitude(aside, limit.value, case.confidence),
         where=f"{side} wall",
         found=_aside(
-            channel,
+            channel=channel,
             known=known,
             aside=case.say(abs(aside.value)),
             deep=case.say(deep),
@@ -120,7 +120,8 @@ def _fixed(case: Case, side: Side) -> Finding:
     )
 
 
-def _aside(channel: bool, **words: str) -> str:  # noqa: FBT001
+def _aside(*, channel: bool, **words: str) -> str:
+    """Say how far the glass is aside in its channel, or its joint open at one face."""
     if channel:
         return phrase(
             "{known}; its channel stands {aside} out over {deep}, and {most} is good.", **words
