@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.paper.blocks import Block, Cell, Column, Heading, Page, Table, Text
+from hangtrue.phrase import join, phrase
 from hangtrue.plan import Plan
 from hangtrue.source import source
 
@@ -28,8 +29,11 @@ def calculations(plan: Plan) -> tuple[Page, ...]:
         return ()
     sources = _sources(sheets)
     blocks = [block for sheet in sheets for block in _sheet(sheet, sources)]
-    named = "; ".join(f"[{n}] {source(one)}" for n, one in enumerate(sources, start=1))
-    last = (Text(text=f"Sources: {named}.", small=True), Text(text=NOTE, small=True))
+    named = join(
+        "; ", (join(" ", (f"[{n}]", str(source(one)))) for n, one in enumerate(sources, start=1))
+    )
+    said = phrase("Sources: {sources}.", sources=named)
+    last = (Text(text=said, small=True), Text(text=NOTE, small=True))
     return (Page(title="Calculations", blocks=(*blocks, *last)),)
 
 
@@ -53,7 +57,7 @@ def _is_source(name: str) -> bool:
 def _sheet(sheet: CalculationSheet, sources: Sequence[str]) -> tuple[Block, ...]:
     return (
         Heading(text=sheet.title),
-        Text(text=" ".join(sheet.basis), small=True),
+        Text(text=join(" ", sheet.basis), small=True),
         _given(sheet.given, sources),
         _steps(sheet.steps, sources),
         Text(text=sheet.result),
@@ -86,7 +90,7 @@ def _steps(steps: Sequence[Step], sources: Sequence[str]) -> Table:
     rows = tuple(
         (
             one.what,
-            Cell(text=" = ".join(part for part in (one.symbol, one.formula) if part)),
+            Cell(text=join(" = ", (part for part in (one.symbol, one.formula) if part))),
             written(one.value),
             one.unit,
             _origin(one.source, one.clause, sources),
@@ -99,7 +103,8 @@ def _steps(steps: Sequence[Step], sources: Sequence[str]) -> Table:
 def _origin(name: str, clause: str, sources: Sequence[str]) -> str:
     """Number of a source with its clause; what is derived here, or in words, as it is."""
     if name in sources:
-        return f"[{sources.index(name) + 1}] {clause}".strip()
+        number = f"[{sources.index(name) + 1}]"
+        return join(" ", (number, clause)) if clause else number
     return clause or ("derived here" if name == OWN else name)
 
 

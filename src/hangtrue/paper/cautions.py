@@ -8,6 +8,7 @@ from typing import Any
 
 from hangtrue.hang.cautions import applies, heaviest
 from hangtrue.paper.lengths import Units
+from hangtrue.phrase import phrase
 from hangtrue.plan import Plan
 from hangtrue.source import source
 from hangtrue.tables import table
@@ -70,7 +71,7 @@ def _said(name: str, row: Mapping[str, Any], plan: Plan, units: Units) -> Cautio
     return Caution(
         id=name,
         step=row["step"],
-        text=row["text"].replace("{mass}", units.mass(heaviest(plan.best.alternative.made))),
+        text=phrase(row["text"], mass=units.mass(heaviest(plan.best.alternative.made))),
         front=row.get("front", False),
         source=str(source(row["source"])),
     )

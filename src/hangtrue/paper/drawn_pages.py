@@ -12,10 +12,12 @@ from hangtrue.paper import tables
 from hangtrue.paper.blocks import Block, Caution, Drawing, Page, Text
 from hangtrue.paper.cautions import Caution as Applied
 from hangtrue.paper.cautions import at
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import Sheet
 from hangtrue.paper.scene import Text as Words
 from hangtrue.paper.svg import write_svg
+from hangtrue.phrase import join, phrase
 from hangtrue.plan import Plan
 
 ROOM = {"letter": (180.0, 226.0), "a4": (180.0, 244.0)}
@@ -41,7 +43,7 @@ def drawing(sheet: Sheet, room: tuple[float, float]) -> tuple[Drawing, str]:
         svg=write_svg(sheet if shrink == 1.0 else unscaled(sheet)),
         width=sheet.width * shrink,
         height=sheet.height * shrink,
-        says=f"{sheet.title}. {sheet.description}",
+        says=join(". ", (sheet.title, sheet.description)),
     )
     return set_, sheet.scale if shrink == 1.0 else ""
 
@@ -55,9 +57,9 @@ def unscaled(sheet: Sheet) -> Sheet:
     """Return the drawing without the words that name its scale, for when it is set smaller."""
     if not sheet.scale:
         return sheet
-    named = f"scale {sheet.scale}"
+    named, free_ = told(phrase("scale {scale}", scale=sheet.scale)), told("not to scale")
     primitives = tuple(
-        replace(p, words=p.words.replace(named, "not to scale")) if isinstance(p, Words) else p
+        replace(p, words=p.words.replace(named, free_)) if isinstance(p, Words) else p
         for p in sheet.primitives
     )
     return replace(sheet, primitives=primitives, scale="")
@@ -90,15 +92,19 @@ def _opening_note(plan: Plan, units: Units) -> str:
         "curb right": "the top of the curb at the right wall",
         "mark": "the levelled mark",
     }[plan.brief.job.datum]
-    said = f"Heights are above {datum}. ± is two standard deviations."
+    said = phrase("Heights are above {datum}. ± is two standard deviations.", datum=datum)
     shape = plan.opening
     if shape.corners or not (shape.knows("curb right") and shape.knows("curb left")):
         return said
     rise = shape.estimate(shape.entry("curb right") - shape.entry("curb left")).value
     if units.small(rise) == units.small(0.0):
-        return f"{said} The curb is level."
-    way = "higher" if rise > 0 else "lower"
-    return f"{said} The curb is {units.small(abs(rise))} {way} at its right end than at its left."
+        return join(" ", (said, "The curb is level."))
+    by = units.small(abs(rise))
+    if rise > 0:
+        fall = phrase("The curb is {length} higher at its right end than at its left.", length=by)
+    else:
+        fall = phrase("The curb is {length} lower at its right end than at its left.", length=by)
+    return join(" ", (said, fall))
 
 
 def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:
@@ -117,12 +123,11 @@ def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Pag
         if kind in titles:
             title, view, cautions = titles[kind]
             warned = cautions if not number else ()
-            run = _of_run(name, drawn)
             pages.append(
                 _page(
                     plan,
                     sheet,
-                    f"{title}{run}",
+                    _of_run(title, name, drawn),
                     view=view,
                     after=_warned(warned),
                     below=_high(warned),
@@ -131,11 +136,14 @@ def layout(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Pag
     return tuple(pages)
 
 
-def _of_run(name: str, drawn: Drawings) -> str:
+def _of_run(title: str, name: str, drawn: Drawings) -> str:
     """Say which run an elevation shows, where there is more than one."""
-    if name == "elevation":
-        return ", runs laid flat" if "elevation-run-1" in drawn else ""
-    return f" of {name.removeprefix('elevation-').replace('-', ' ')}" if "-run-" in name else ""
+    if name == "elevation" and "elevation-run-1" in drawn:
+        return phrase("{title}, runs laid flat", title=title)
+    if "-run-" in name:
+        run = name.rpartition("-")[2]
+        return phrase("{title} of run {run}", title=title, run=run)
+    return title
 
 
 def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page, ...]:
@@ -144,12 +152,14 @@ def panes(plan: Plan, drawn: Drawings, applied: Sequence[Applied]) -> tuple[Page
     if not isinstance(made, Enclosure) or plan.verdict is Verdict.READ_AGAIN:
         return ()
     order = at("order", applied)[:1]
-    words = "Pane as it comes" if made.choice.cut == "boxed" else "Pane"
+    boxed = made.choice.cut == "boxed"
     return tuple(
         _page(
             plan,
             drawn[pane_name(lite)],
-            f"{words}: {lite.id}",
+            phrase("Pane as it comes: {pane}", pane=lite.id)
+            if boxed
+            else phrase("Pane: {pane}", pane=lite.id),
             after=_warned(order),
             below=_high(order),
         )

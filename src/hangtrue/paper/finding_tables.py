@@ -10,6 +10,7 @@ from hangtrue.estimate import Estimate
 from hangtrue.paper.blocks import Cell, Column, Table
 from hangtrue.paper.lengths import POUNDS, Units, tidy
 from hangtrue.paper.tables import capital
+from hangtrue.phrase import join, phrase
 from hangtrue.source import source
 
 POUNDS_FORCE = 4.4482216
@@ -60,12 +61,12 @@ def _alike(found: Iterable[Finding]) -> tuple[tuple[Finding, ...], ...]:
 
 def _finding(same: tuple[Finding, ...], units: Units) -> tuple[str | Cell, ...]:
     first = same[0]
-    what = f"{capital(first.where)}: {first.found}" if first.where else first.found
+    what = join(": ", (capital(first.where), first.found)) if first.where else first.found
     return (
         Cell(text=capital(first.level.words), strong=first.level >= Level.WARN),
         Cell(
-            text=f"{what} {first.means}".strip(),
-            then=f"To do: {first.do}" if first.do else "",
+            text=join(" ", (what, first.means)) if first.means else what,
+            then=phrase("To do: {what}", what=first.do) if first.do else "",
             small=_origins(same),
         ),
         *_figures(first, units),
@@ -75,8 +76,8 @@ def _finding(same: tuple[Finding, ...], units: Units) -> tuple[str | Cell, ...]:
 def _origins(same: tuple[Finding, ...]) -> tuple[str, ...]:
     """Rules and sources of findings, each once: one line."""
     rules = ", ".join(dict.fromkeys(f.rule for f in same if f.rule))
-    sources = "; ".join(dict.fromkeys(s for s in map(_source, same) if s))
-    line = " · ".join(part for part in (rules, sources) if part)
+    sources = join("; ", dict.fromkeys(s for s in map(_source, same) if s))
+    line = join(" · ", (part for part in (rules, sources) if part))
     return (line,) if line else ()
 
 
@@ -93,7 +94,7 @@ def _figures(finding: Finding, units: Units) -> tuple[str | Cell, ...]:
     bound = "≤" if finding.at_most else "≥"
     return (
         Cell(text=quantity(value.value, finding.unit, units), small=_spread(finding, value, units)),
-        "" if limit is None else f"{bound} {quantity(limit, finding.unit, units)}",
+        "" if limit is None else join(" ", (bound, quantity(limit, finding.unit, units))),
         "" if margin is None else quantity(margin, finding.unit, units),
         chance,
     )

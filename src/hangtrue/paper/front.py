@@ -16,6 +16,7 @@ from hangtrue.paper.cautions import Caution as Applied
 from hangtrue.paper.drawn_pages import OUTSIDE, free
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import Sheet
+from hangtrue.phrase import join, many, phrase
 from hangtrue.plan import Plan
 
 THINGS = 3
@@ -77,7 +78,7 @@ def _things(plan: Plan, units: Units) -> Iterator[str]:
         yield from _read_again(plan, units)
     else:
         if isinstance(made, NoFit):
-            yield f"{made.why} {tables.missing_words(made, units)}"
+            yield tables.no_fit_words(made, units)
         last = THINGS - 1 if plan.verdict is Verdict.GOES else None
         yield from islice(cures(plan), last)
     yield from _usual_course(plan)
@@ -93,7 +94,7 @@ def cures(plan: Plan) -> Iterator[str]:
     asked = (f for f in plan.best.findings if f.do and f.level >= least)
     ordered = sorted(asked, key=lambda f: (-f.level, f.level is Level.NOTE and f.value is not None))
     yield from _distinct(
-        f"{tables.capital(f.where)}: {f.do}" if f.where else f.do
+        join(": ", (tables.capital(f.where), f.do)) if f.where else f.do
         for f in ordered
         if f.rule != READINGS_RULE
     )
@@ -106,31 +107,44 @@ def _read_again(plan: Plan, units: Units) -> Iterator[str]:
     if named and named.reading in by_id:
         reading = by_id[named.reading]
         should = reading_words.said(reading, named.corrected, units)
-        yield (
-            f"Read again: {reading_words.place(reading, units)}. It was written as "
-            f"{reading_words.typed(reading, unit)} ({named.slip}); the others say {should}."
+        yield phrase(
+            "Read again: {reading}. It was written as {typed} ({slip}); the others say {should}.",
+            reading=reading_words.place(reading, units),
+            typed=reading_words.typed(reading, unit),
+            slip=named.slip,
+            should=should,
         )
     elif agreement.suspects:
         listed = dict.fromkeys(s.reading for s in agreement.suspects[:3])
-        words = "; ".join(reading_words.place(by_id[i], units) for i in listed if i in by_id)
-        yield f"Read these again, one of them is wrong: {words}."
+        words = join("; ", (reading_words.place(by_id[i], units) for i in listed if i in by_id))
+        yield phrase("Read these again, one of them is wrong: {readings}.", readings=words)
     if agreement.decider:
-        yield f"This reading would settle it: {agreement.decider.words}"
+        yield phrase("This reading would settle it: {reading}", reading=agreement.decider.words)
 
 
 def _usual_course(plan: Plan) -> Iterator[str]:
     version = plan.brief.job.job.version
     if plan.verdict is not Verdict.GOES:
         answers = "what was read again" if plan.verdict is Verdict.READ_AGAIN else "the answers"
-        yield f"Put {answers} into the job and plan again; that packet is version {version + 1}."
-        yield f"Order nothing and drill nothing before version {version + 1} is in hand."
+        yield phrase(
+            "Put {answers} into the job and plan again; that packet is version {version}.",
+            answers=answers,
+            version=version + 1,
+        )
+        yield phrase(
+            "Order nothing and drill nothing before version {version} is in hand.",
+            version=version + 1,
+        )
         yield "Show this page to the customer, so that everybody knows what it waits for."
         return
     yield "Go through elevation, swing and gaps with the customer, and have them signed."
     if plan.best.alternative.choice.cut == "boxed":
         yield "Order the set named in the job, in the hand that the elevation shows."
     else:
-        yield f"Order the glass from the pane sheets of version {version}, and from no other paper."
+        yield phrase(
+            "Order the glass from the pane sheets of version {version}, and from no other paper.",
+            version=version,
+        )
     yield "When the panes come, measure each against its sheet before it travels."
 
 
@@ -155,8 +169,11 @@ def _said(plan: Plan, units: Units) -> tuple[Block, ...]:
 
 
 def _more(left: int) -> str:
-    points = "One more point stands" if left == 1 else f"{left} more points stand"
-    return f"{points} on the sheet of findings."
+    return many(
+        left,
+        "One more point stands on the sheet of findings.",
+        "{n} more points stand on the sheet of findings.",
+    )
 
 
 def _sizes(plan: Plan, units: Units) -> tuple[Block, ...]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from hangtrue.fit.enclosure import Bar, Joint
+from hangtrue.fit.wording import joint_id
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.words import figure
 
 
 def joint_name(joint: Joint) -> str:
     """Say what meets what: `door to fixed 1`; at the riser of a step also which riser."""
-    return joint.id if at_riser(joint) else " to ".join(joint.between)
+    return joint.id if at_riser(joint) else joint_id(*joint.between)
 
 
 def at_riser(joint: Joint) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from hangtrue.job.brief import Brief
+from hangtrue.phrase import phrase
 from hangtrue.units import MM, mixed
 
 PaperUnit = Literal["in", "mm"]
@@ -81,8 +82,9 @@ class Units:
 
     def area(self, mm2: float) -> str:
         """Area of glass."""
-        square_feet, square_metres = f"{mm2 / SQUARE_FOOT:.1f} sq ft", f"{mm2 / 1e6:.2f} m²"
-        return square_feet if self.first == "in" else square_metres
+        if self.first == "in":
+            return phrase("{area:.1f} sq ft", area=mm2 / SQUARE_FOOT)
+        return f"{mm2 / 1e6:.2f} m²"
 
     def _parts(self, *, fine: bool) -> int:
         return self.fraction * 2 if fine else self.fraction

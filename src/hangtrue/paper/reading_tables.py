@@ -13,6 +13,7 @@ from hangtrue.paper import reading_words
 from hangtrue.paper.blocks import Cell, Column, Table
 from hangtrue.paper.lengths import Units, tidy
 from hangtrue.paper.tables import capital
+from hangtrue.phrase import phrase
 from hangtrue.units import Unit
 
 NOTHING = "–"
@@ -34,7 +35,7 @@ def readings(job: Job, opening: Opening, units: Units) -> Table:
         Column(head="Usual ±", unit=first, align="right"),
         Column(head="Off by", unit="st. dev.", align="right"),
         Column(head="Checked", unit="by others", align="right"),
-        Column(head="Least slip", unit=f"seen, {first}", align="figure"),
+        Column(head="Least slip", unit=phrase("seen, {unit}", unit=first), align="figure"),
     )
     plain = units.alone
     by_id = {r.reading: r for r in opening.residuals}
@@ -107,5 +108,7 @@ def advice(listed: Sequence[NextReading]) -> Table:
 
 def _gain(reading: NextReading) -> str:
     if reading.why == "decides":
-        return f"tells the suspects apart by {tidy(reading.gain, 1)} standard deviations"
-    return f"takes away {percent(reading.gain)} of what is not known of the widths"
+        sigmas = tidy(reading.gain, 1)
+        return phrase("tells the suspects apart by {sigmas} standard deviations", sigmas=sigmas)
+    share = percent(reading.gain)
+    return phrase("takes away {share} of what is not known of the widths", share=share)

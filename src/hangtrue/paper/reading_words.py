@@ -6,6 +6,7 @@ import math
 import re
 from functools import singledispatch
 
+from hangtrue.check.wording import article, the_wall
 from hangtrue.job.readings import (
     Bow,
     Corner,
@@ -22,6 +23,7 @@ from hangtrue.job.readings import (
     Width,
 )
 from hangtrue.paper.lengths import INCH, Units, tidy
+from hangtrue.phrase import join, phrase
 from hangtrue.units import Length, Unit
 
 ANGLES = (CornerAngle, Corner, Square)
@@ -38,75 +40,100 @@ def place(reading: object, _units: Units) -> str:
 
 @place.register
 def _width(reading: Width, units: Units) -> str:
-    return f"Width{_of_run(reading.run)} at {units.size(reading.at)}"
+    height = units.size(reading.at)
+    if reading.run > 1:
+        return phrase("Width of run {run} at {height}", run=reading.run, height=height)
+    return phrase("Width at {height}", height=height)
 
 
 @place.register
 def _lean(reading: Lean, units: Units) -> str:
-    across = "" if reading.plane == "in" else " across the glass"
-    span = _span(reading.from_, reading.to, units)
-    return f"Lean of the {reading.wall} wall{across}, {span}"
+    wall, span = the_wall(reading.wall), _span(reading.from_, reading.to, units)
+    if reading.plane == "in":
+        return phrase("Lean of {wall}, {span}", wall=wall, span=span)
+    return phrase("Lean of {wall} across the glass, {span}", wall=wall, span=span)
 
 
 @place.register
 def _offset(reading: Offset, units: Units) -> str:
-    return f"{reading.line} to the {reading.wall} wall at {units.size(reading.at)}"
+    return phrase(
+        "{line} to {wall} at {height}",
+        line=reading.line,
+        wall=the_wall(reading.wall),
+        height=units.size(reading.at),
+    )
 
 
 @place.register
 def _bow(reading: Bow, units: Units) -> str:
-    return f"Bow of the {reading.wall} wall, {_span(reading.from_, reading.to, units)}"
+    span = _span(reading.from_, reading.to, units)
+    return phrase("Bow of {wall}, {span}", wall=the_wall(reading.wall), span=span)
 
 
 @place.register
 def _diagonal(reading: Diagonal, units: Units) -> str:
-    ends = (units.size(reading.left_at), units.size(reading.right_at))
-    return f"Diagonal{_of_run(reading.run)}, left {ends[0]} to right {ends[1]}"
+    return phrase(
+        "{diagonal}, left {low} to right {high}",
+        diagonal=_of_run("Diagonal", reading.run),
+        low=units.size(reading.left_at),
+        high=units.size(reading.right_at),
+    )
 
 
 @place.register
 def _fall(reading: Fall, _units: Units) -> str:
-    return f"Fall of the curb along the glass line{_of_run(reading.run)}"
+    return _of_run("Fall of the curb along the glass line", reading.run)
 
 
 @place.register
 def _pitch(reading: Pitch, _units: Units) -> str:
-    return f"Pitch of the curb across{_of_run(reading.run)}"
+    return _of_run("Pitch of the curb across", reading.run)
 
 
 @place.register
 def _height(reading: Height, _units: Units) -> str:
-    return f"Height of the {reading.of}, {reading.at}"
+    return phrase("Height of {what}, {place}", what=article(reading.of), place=_station(reading.at))
 
 
 @place.register
 def _angle(reading: CornerAngle, _units: Units) -> str:
-    return f"Angle between the curb and the {reading.wall} wall"
+    return phrase("Angle between the curb and {wall}", wall=the_wall(reading.wall))
 
 
 @place.register
 def _corner(reading: Corner, _units: Units) -> str:
-    return f"Inside angle of corner {reading.corner}"
+    return phrase("Inside angle of corner {corner}", corner=reading.corner)
 
 
 @place.register
 def _triangle(reading: Triangle, units: Units) -> str:
-    legs = f"{units.size(reading.before)} before it, {units.size(reading.after)} after it"
-    return f"Across corner {reading.corner}, from marks {legs}"
+    return phrase(
+        "Across corner {corner}, from marks {before} before it, {after} after it",
+        corner=reading.corner,
+        before=units.size(reading.before),
+        after=units.size(reading.after),
+    )
 
 
 @place.register
 def _square(reading: Square, _units: Units) -> str:
-    return f"Angle in plan between the {reading.wall} wall and the glass line"
+    wall = the_wall(reading.wall)
+    return phrase("Angle in plan between {wall} and the glass line", wall=wall)
 
 
-def _of_run(run: int) -> str:
+def _of_run(what: str, run: int) -> str:
     """Name a run other than the first; straight lines have no other."""
-    return f" of run {run}" if run > 1 else ""
+    return phrase("{what} of run {run}", what=what, run=run) if run > 1 else what
+
+
+def _station(at: str) -> str:
+    """Name a place along the glass line: an end, or a corner by its number."""
+    number = at.removeprefix("corner ")
+    return at if number == at else phrase("corner {corner}", corner=number)
 
 
 def _span(low: Length, high: Length, units: Units) -> str:
-    return f"{units.size(low)} to {units.size(high)}"
+    return phrase("{low} to {high}", low=units.size(low), high=units.size(high))
 
 
 def typed(reading: Reading, unit: Unit) -> str:
@@ -119,11 +146,11 @@ def typed(reading: Reading, unit: Unit) -> str:
         written = f"{written} {unit}"
     match reading:
         case Lean(toward=str() as toward) | Bow(toward=str() as toward):
-            return f"{written}, {toward}ward"
+            return join(", ", (written, f"{toward}ward"))
         case Fall(falls=str() as falls):
-            return f"{written}, falls {falls}"
+            return join(", ", (written, f"falls {falls}"))
         case Pitch(falls=str() as falls):
-            return f"{written}, falls {falls}ward"
+            return join(", ", (written, f"falls {falls}ward"))
         case _:
             return written
 
@@ -149,4 +176,5 @@ def difference(reading: Reading, value: float, units: Units) -> str:
 
 def who(reading: Reading) -> str:
     """Say with what, by whom and when it was read, and what was noted."""
-    return ", ".join(part for part in (reading.with_, reading.by, reading.on, reading.note) if part)
+    said = (reading.with_, reading.by, reading.on, reading.note)
+    return join(", ", (part for part in said if part))

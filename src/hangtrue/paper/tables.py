@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import reduce
 
 from hangtrue.check.verdict import Judged
 from hangtrue.check.wording import sentence
@@ -25,6 +26,7 @@ from hangtrue.paper.blocks import Cell, Column, Table
 from hangtrue.paper.joint_words import bar_kind, joint_name
 from hangtrue.paper.lengths import Units, tidy
 from hangtrue.paper.standing import covered, foot_of
+from hangtrue.phrase import join, phrase
 
 Rows = tuple[tuple[str | Cell, ...], ...]
 
@@ -59,14 +61,20 @@ def _size(lite: Lite, units: Units) -> tuple[str | Cell, ...]:
 
 def pane_notes(lite: Lite) -> Iterable[str]:
     """Say what the sizes of a pane do not show: steps, mitres, scribed edges."""
-    names = " and ".join(dict.fromkeys(step.fitting for step in lite.steps))
+    names = tuple(dict.fromkeys(step.fitting for step in lite.steps))
     if names:
-        yield f"steps over {names}"
+        yield phrase("steps over {names}", names=reduce(_pair, names))
     for edge in lite.edges:
+        name = f"{edge.where} edge"
         if edge.bevel:
-            yield f"{edge.where} edge mitred {tidy(abs(math.degrees(edge.bevel)), 1)}°"
+            angle = tidy(abs(math.degrees(edge.bevel)), 1)
+            yield phrase("{edge} mitred {angle}°", edge=name, angle=angle)
         if edge.points:
-            yield f"{edge.where} edge scribed"
+            yield phrase("{edge} scribed", edge=name)
+
+
+def _pair(head: str, tail: str) -> str:
+    return phrase("{head} and {tail}", head=head, tail=tail)
 
 
 def bars(listed: Iterable[Bar], units: Units) -> Table:
@@ -81,7 +89,7 @@ def bars(listed: Iterable[Bar], units: Units) -> Table:
     )
     rows = tuple(
         (
-            Cell(text=f"{capital(bar.id)}, {bar_kind(bar)}", strong=True),
+            Cell(text=join(", ", (capital(bar.id), bar_kind(bar))), strong=True),
             bar.holds,
             bar.to,
             units.figure(bar.ends[0][2]),
@@ -108,8 +116,9 @@ def _chain(chain: Chain, units: Units, last: str = "Glass") -> Table:
     ordered = Cell(text=last, strong=True)
     glass = Cell(text=units.exact(chain.glass), strong=True, small=(units.size(chain.glass),))
     rows: Rows = (("Opening", units.exact(chain.opening)), *steps, (ordered, glass))
+    what, height = capital(chain.size), units.size(chain.at_height)
     columns = (
-        Column(head=f"{capital(chain.size)}, at {units.size(chain.at_height)}", share=1),
+        Column(head=phrase("{what}, at {height}", what=what, height=height), share=1),
         Column(head=units.first, align="right"),
     )
     return Table(columns=columns, rows=rows)
@@ -183,8 +192,10 @@ def _gap(gap: Gap, units: Units) -> Cell:
 
 def joint_words(joint: Joint) -> str:
     """Say which joint: `Left wall to door, hinge`."""
-    at = f" at corner {joint.corner.number}" if joint.corner else ""
-    return f"{capital(joint_name(joint))}, {joint.kind}{at}"
+    kind: str = joint.kind
+    if joint.corner:
+        kind = phrase("{kind} at corner {corner}", kind=kind, corner=joint.corner.number)
+    return join(", ", (capital(joint_name(joint)), kind))
 
 
 # ------------------------------------------------------------------------------------ alternatives
@@ -208,16 +219,20 @@ def why_lost(best: Judged, way: Judged, units: Units) -> str:
     """Say in one sentence what speaks against a way, compared with the best one."""
     made = way.alternative.made
     if isinstance(made, NoFit):
-        return f"{made.why} {missing_words(made, units)}"
+        return no_fit_words(made, units)
     worst = max(way.findings, key=lambda f: f.level, default=None)
     if worst is not None and way.verdict > best.verdict:
-        return f"{capital(worst.where)}: {worst.found}" if worst.where else worst.found
+        return join(": ", (capital(worst.where), worst.found)) if worst.where else worst.found
     if way.rank[1] > best.rank[1]:
-        return f"More to put right: {way.rank[1]} points against {best.rank[1]}."
+        return phrase(
+            "More to put right: {points} points against {best}.",
+            points=way.rank[1],
+            best=best.rank[1],
+        )
     room, taken = _room(made, units), _room(best.alternative.made, units)
     if room == taken:
-        return f"No better: it has the same room to spare ({room})."
-    return f"Less room to spare: {room} against {taken}."
+        return phrase("No better: it has the same room to spare ({room}).", room=room)
+    return phrase("Less room to spare: {room} against {taken}.", room=room, taken=taken)
 
 
 def _room(made: Enclosure | NoFit, units: Units) -> str:
@@ -226,27 +241,39 @@ def _room(made: Enclosure | NoFit, units: Units) -> str:
     room = units.alone.small(made.margin.mm)
     if math.isinf(made.margin.sigmas):
         return room
-    return f"{room}, {tidy(made.margin.sigmas, 1)} standard deviations"
+    sigmas = tidy(made.margin.sigmas, 1)
+    return phrase("{room}, {sigmas} standard deviations", room=room, sigmas=sigmas)
 
 
 def missing_words(no_fit: NoFit, units: Units) -> str:
     """Say how much is missing, also where it is less than the finest fraction."""
     if units.alone.small(no_fit.missing) == units.alone.small(0.0):
         return "Less is missing than a tape can show."
-    return f"{units.small(no_fit.missing)} is missing."
+    return phrase("{length} is missing.", length=units.small(no_fit.missing))
+
+
+def no_fit_words(no_fit: NoFit, units: Units) -> str:
+    """Say why nothing goes in, and how much is missing."""
+    return join(" ", (no_fit.why, missing_words(no_fit, units)))
 
 
 def choice_words(choice: Choice, units: Units) -> str:
     """Say what a way decides: `Door, fixed pane; 3/8 in glass; hinges left, on the wall`."""
+    return join("; ", _choices(choice, units))
+
+
+def _choices(choice: Choice, units: Units) -> Iterator[str]:
     names = {"door": "door", "fixed": "fixed pane"}
-    panes = capital(", ".join(names.get(kind, kind) for kind in choice.order))
-    hinges = f"; hinges {choice.hinge_side}, on the {choice.hung_on}" if choice.hinge_side else ""
+    yield capital(join(", ", (names.get(kind, kind) for kind in choice.order)))
+    yield phrase("{thickness} glass", thickness=units.size(choice.thickness))
+    if choice.hinge_side:
+        side, on = choice.hinge_side, f"the {choice.hung_on}"
+        yield phrase("hinges {side}, on {on}", side=side, on=on)
     if choice.second:
-        hinges += f"; second door {choice.second[0]}, on the {choice.second[1]}"
-    if choice.split:
-        hinges += f"; two panes at the {' and the '.join(choice.split)}"
-    made = {"boxed": "boxed set", "raked": "cut to the walls", "square": "cut square"}[choice.cut]
-    return f"{panes}; {units.size(choice.thickness)} glass{hinges}; {made}"
+        side, on = choice.second[0], f"the {choice.second[1]}"
+        yield phrase("second door {side}, on {on}", side=side, on=on)
+    yield from choice.parted
+    yield {"boxed": "boxed set", "raked": "cut to the walls", "square": "cut square"}[choice.cut]
 
 
 def clashes(no_fit: NoFit, units: Units) -> Table:
@@ -267,17 +294,22 @@ def squared_words(alternative: Alternative, units: Units) -> str:
     if squared is None or isinstance(made, NoFit):
         return ""
     if isinstance(squared, NoFit):
-        return (
-            f"Cut square, it does not go in: {squared.why} {missing_words(squared, units)} "
-            "The raked panes are needed."
+        return phrase(
+            "Cut square, it does not go in: {why} The raked panes are needed.",
+            why=no_fit_words(squared, units),
         )
     raked, square = _room(made, units), _room(squared, units)
     if raked == square:
-        return (
-            f"Cut square, the least margin stays the same ({raked}); "
-            "the last column shows the gaps."
+        return phrase(
+            "Cut square, the least margin stays the same ({raked}); "
+            "the last column shows the gaps.",
+            raked=raked,
         )
-    return f"Cut square, the least margin becomes {square}; cut to the walls it is {raked}."
+    return phrase(
+        "Cut square, the least margin becomes {square}; cut to the walls it is {raked}.",
+        square=square,
+        raked=raked,
+    )
 
 
 # ----------------------------------------------------------------------------------------- opening
@@ -304,7 +336,7 @@ def _bounded(shape: Opening, run: int) -> bool:
 
 
 def _width_columns(shape: Opening, run: int, units: Units) -> tuple[Column, ...]:
-    name = f"Run {run}" if shape.corners else "Width"
+    name = phrase("Run {run}", run=run) if shape.corners else "Width"
     return (
         Column(head=name, unit=units.first, align="figure", share=1),
         Column(head="±", unit=units.first, align="right", share=0.6),

@@ -9,13 +9,14 @@ from hangtrue.check.verdict import Verdict
 from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.job.problems import Problem
-from hangtrue.measure.opening import Agreement
+from hangtrue.measure.opening import Agreement, NextReading
 from hangtrue.paper import finding_tables, reading_tables, tables
 from hangtrue.paper.blocks import Abreast, Block, Caution, Heading, Page, Steps, Text
 from hangtrue.paper.cautions import LIMITS
 from hangtrue.paper.cautions import Caution as Applied
 from hangtrue.paper.cautions import at as cautions_at
 from hangtrue.paper.lengths import Units, tidy
+from hangtrue.phrase import join, phrase
 from hangtrue.plan import Plan
 
 FINDINGS_NOTE = (
@@ -54,7 +55,7 @@ def sizes(plan: Plan, units: Units) -> tuple[Page, ...]:
     made = plan.best.alternative.made
     others = _other_ways(plan, units)
     if isinstance(made, NoFit):
-        why = Text(text=f"{made.why} {tables.missing_words(made, units)}")
+        why = Text(text=tables.no_fit_words(made, units))
         clashes = (tables.clashes(made, units),) if made.clashes else ()
         return (
             Page(
@@ -108,7 +109,9 @@ def _chains(plan: Plan, units: Units) -> tuple[Block, ...]:
         for lite in made.lites
         if lite.chains
         for block in (
-            Heading(text=f"{tables.capital(lite.id)}: from the opening to the glass"),
+            Heading(
+                text=phrase("{pane}: from the opening to the glass", pane=tables.capital(lite.id))
+            ),
             Abreast(tables=tables.chains(lite, units)),
         )
     )
@@ -140,13 +143,19 @@ def agreement_words(test: Agreement, unchecked: Sequence[str]) -> str:
     """Say whether the readings agree, and which of them nothing checks."""
     if test.degrees_of_freedom <= 0:
         return "No reading is checked by any other: a slip in any of them would not be noticed."
-    agree = "contradict each other" if test.alarm else "agree"
-    said = (
-        f"The readings {agree}: honest scatter alone would do as badly in "
-        f"{percent(test.probability)} of rooms (chi-square {tidy(test.chi_square, 1)} "
-        f"on {tidy(test.degrees_of_freedom, 1)} degrees of freedom)."
+    agree = "The readings contradict each other" if test.alarm else "The readings agree"
+    said = phrase(
+        "{agree}: honest scatter alone would do as badly in {share} of rooms (chi-square "
+        "{chi_square} on {freedom} degrees of freedom).",
+        agree=agree,
+        share=percent(test.probability),
+        chi_square=tidy(test.chi_square, 1),
+        freedom=tidy(test.degrees_of_freedom, 1),
     )
-    return f"{said} Nothing checks {', '.join(unchecked)}." if unchecked else said
+    if not unchecked:
+        return said
+    nothing = phrase("Nothing checks {readings}.", readings=", ".join(unchecked))
+    return join(" ", (said, nothing))
 
 
 def _suspects(plan: Plan, units: Units) -> tuple[Block, ...]:
@@ -158,9 +167,13 @@ def _suspects(plan: Plan, units: Units) -> tuple[Block, ...]:
     return (
         Heading(text="What stands out" if test.named else undecided),
         reading_tables.suspects(test, plan.brief.job, units),
-        *((Text(text=f"This would settle it: {decider.words}"),) if decider else ()),
+        *((Text(text=_settling(decider)),) if decider else ()),
         Heading(text="All readings"),
     )
+
+
+def _settling(decider: NextReading) -> str:
+    return phrase("This would settle it: {reading}", reading=decider.words)
 
 
 def cautions(applied: Sequence[Applied]) -> Page:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Edge, Lite
 from hangtrue.paper.lengths import Units, number, tidy
+from hangtrue.phrase import join, phrase
 
 _UNIT = re.compile(r" (in|mm|kg|lb)\b")
 _SIGN = re.compile("(±) ")
@@ -54,8 +55,8 @@ def _plain(words: str) -> str:
 def units_line(units: Units) -> str:
     """Name the unit of all figures on a sheet."""
     name = {"in": "inches", "mm": "mm"}
-    other = f" [{name[units.second]}]" if units.both else ""
-    return f"{name[units.first]}{other}"
+    first, second = name[units.first], name[units.second]
+    return join("", (first, " [", second, "]")) if units.both else first
 
 
 def unbroken(words: str) -> str:
@@ -65,22 +66,27 @@ def unbroken(words: str) -> str:
 
 def rake_words(edge: Edge, units: Units) -> str:
     """Say how an edge is cut: `left edge leans right 3 mm over its height`."""
+    name, by = f"{edge.where} edge", units.small(abs(edge.rake))
     if abs(edge.rake) < SQUARE:
-        return f"{edge.where} edge square"
-    by = units.small(abs(edge.rake))
+        return phrase("{edge} square", edge=name)
     if edge.where in ("left", "right"):
-        return (
-            f"{edge.where} edge leans {'right' if edge.rake > 0 else 'left'} {by} over its height"
-        )
-    way = "rises" if edge.rake > 0 else "falls"
-    return f"{edge.where} edge {way} to the right {by} over its width"
+        if edge.rake > 0:
+            return phrase("{edge} leans right {by} over its height", edge=name, by=by)
+        return phrase("{edge} leans left {by} over its height", edge=name, by=by)
+    if edge.rake > 0:
+        return phrase("{edge} rises to the right {by} over its width", edge=name, by=by)
+    return phrase("{edge} falls to the right {by} over its width", edge=name, by=by)
 
 
 def hand_words(lite: Lite) -> str:
     """Say which way round a pane is."""
     if lite.hinge_side is None:
         return "transom pane over the door" if lite.kind == "transom" else "fixed pane"
-    return f"door, hinges {lite.hinge_side} on the {lite.hung_on}, seen from outside"
+    return phrase(
+        "door, hinges {side} on {on}, seen from outside",
+        side=lite.hinge_side,
+        on=f"the {lite.hung_on}",
+    )
 
 
 def angle_words(known: Estimate) -> str:
