@@ -203,8 +203,9 @@ def _add_work(commands: Commands) -> None:
         "and crew,\ntemplates at true size (PDF, DXF), every list (XLSX, CSV), and the visits "
         "(iCalendar)\nwhere the first day is named.",
         formatter_class=argparse.RawDescriptionHelpFormatter,
-        epilog="exit status: 0 it can be worked from; 1 nothing may be hung as things stand, and "
-        "only the\nsheets from before measuring are written; 2 the input is wrong.",
+        epilog="exit status: 0 it can be worked from; 1 something cannot be done as it stands; or "
+        "nothing may\nbe hung, and only the sheets from before measuring are written; 2 the input "
+        "is wrong.",
     )
     work.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
     work.add_argument(
@@ -284,6 +285,8 @@ def _plan(arguments: argparse.Namespace) -> int:
 
 
 def _work(arguments: argparse.Namespace) -> int:
+    from hangtrue.hang import hang
+    from hangtrue.hang.records import HangPlan
     from hangtrue.job.problems import any_wrong
     from hangtrue.paper import terminal
     from hangtrue.paper.work_packet import write_work
@@ -294,8 +297,11 @@ def _work(arguments: argparse.Namespace) -> int:
         return BAD_INPUT
     made = prove(plan(brief))
     files = write_work(made, arguments.out, arguments.on)
-    print(terminal.work(made, files, arguments.out, dated=arguments.on is not None))
-    return STOPS if made.verdict.stops else FITS
+    hung = None if made.verdict.stops else hang(made)
+    snags = hung.snags if isinstance(hung, HangPlan) else ()
+    dated = arguments.on is not None
+    print(terminal.work(made, files, arguments.out, dated=dated, snags=snags))
+    return STOPS if made.verdict.stops or any(snag.stops for snag in snags) else FITS
 
 
 def _readings(arguments: argparse.Namespace) -> int:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from hangtrue.cli import main
 from hangtrue.hang import hang
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import Shop, shipped_shop, shop_for
@@ -119,6 +120,26 @@ def test_stock_shorter_than_a_piece_stops_the_work(tmp_path: Path) -> None:
 def test_shims_that_cannot_add_up_are_said(tmp_path: Path) -> None:
     found = hung(tmp_path, '[shelf.shims]\nsizes = ["6 mm"]\nblock_sizes = ["20 mm"]\n')
     assert any("no blocks at hand fill" in snag.wrong for snag in found.snags)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('[shelf.bits]\ndiamond = ["1/2 in"]\n', "no 1/4 in diamond bit for porcelain tile"),
+        ('[shelf.stock]\nchannel = ["40 in"]\n', "the longest stock is 40"),
+        ('[shelf.shims]\nsizes = ["6 mm"]\n', "brings the hinge axis plumb"),
+    ],
+)
+def test_the_command_says_what_cannot_be_done_and_exits_so(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str, says: str
+) -> None:
+    (tmp_path / "our.toml").write_text(HEAD + text, "utf-8")
+    job = (LODGE / "gull.yaml").read_text("utf-8").replace("inch-shop", "our.toml")
+    (tmp_path / "gull.yaml").write_text(job, "utf-8")
+    assert main(["work", str(tmp_path / "gull.yaml"), "--out", str(tmp_path / "out")]) == 1
+    said_ = " ".join(capsys.readouterr().out.split())
+    assert "Cannot be done as it stands" in said_
+    assert says in said_
 
 
 BAD = """\

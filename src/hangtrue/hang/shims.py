@@ -12,6 +12,7 @@ from hangtrue.hang.records import DrillPlan, Packing, Shim
 from hangtrue.hang.snags import Snag
 from hangtrue.hang.work import Work, between, edge_x
 from hangtrue.job.hardware import Channel, Hinge
+from hangtrue.phrase import phrase
 
 Stacks = dict[float, tuple[float, ...]]
 """Thickness, mm: the pieces that make it."""
@@ -203,10 +204,18 @@ def _hinges(
     packing, uneven = row.packing(work.shop.shims)
     snags = list(_off_plate(work, row, packing))
     if uneven is not None:
-        wrong = (
-            f"no packing up to {hinge.shim_most.typed} of the shims at hand brings the hinge axis "
-            f"plumb: it stays {work.say(uneven)} out between its plates"
-        )
+        if hinge.shim_most > 0.0:
+            wrong = phrase(
+                "no packing up to {most} of the shims at hand brings the hinge axis plumb: it "
+                "stays {out} out between its plates",
+                most=hinge.shim_most.typed,
+                out=work.say(uneven),
+            )
+        else:
+            wrong = phrase(
+                "this hinge takes no packing, and its axis stays {out} out between its plates",
+                out=work.say(uneven),
+            )
         do = "get thinner shims or a hinge that takes more packing, or have the wall put right"
         snags.append(Snag(where=row.name, wrong=wrong, do=do, stops=True))
     return packing, snags

@@ -10,6 +10,7 @@ from hangtrue.check.finding import Finding, Level
 from hangtrue.check.verdict import Judged
 from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, Joint
+from hangtrue.hang.snags import Snag
 from hangtrue.job.brief import Brief
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement, Opening, Residual
@@ -80,8 +81,15 @@ def written(files: Sequence[Path], folder: Path) -> str:
     return f"Packet: {sheets} ({len(files)} files in {folder})"
 
 
-def work(plan: Plan, files: Sequence[Path], folder: Path, *, dated: bool) -> str:
-    """Say where the work packet lies, and what it does not hold."""
+def work(
+    plan: Plan,
+    files: Sequence[Path],
+    folder: Path,
+    *,
+    dated: bool,
+    snags: Sequence[Snag] = (),
+) -> str:
+    """Say where the work packet lies, what it does not hold, and what must be seen to first."""
     sheets = next((f for f in files if f.name.endswith("-work.pdf")), folder)
     parts = [_head(plan.brief), f"Work packet: {sheets} ({len(files)} files in {folder})"]
     if plan.verdict.stops:
@@ -90,6 +98,10 @@ def work(plan: Plan, files: Sequence[Path], folder: Path, *, dated: bool) -> str
         )
     elif not dated:
         parts.append("No calendar: no day is named for the work (--on 2026-06-01).")
+    for title, stops in (("Cannot be done as it stands", True), ("See to this first", False)):
+        said = [item("  - ", str(snag)) for snag in snags if snag.stops is stops]
+        if said:
+            parts.append("\n".join((title, *said)))
     parts.append(paragraph(LIMITS_OF_USE))
     return "\n\n".join(parts)
 
