@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import math
+from dataclasses import replace
 
 import ezdxf
 import jsonschema
@@ -17,7 +18,7 @@ from hangtrue.fit.enclosure import Alternative, Enclosure, Lite
 from hangtrue.paper import tables, terminal
 from hangtrue.paper.cut import cut_path, step_corners
 from hangtrue.paper.dimensions import drawn
-from hangtrue.paper.drawings import drawings, folding
+from hangtrue.paper.drawings import drawings, folding, plan_of
 from hangtrue.paper.drawings.corners import corners
 from hangtrue.paper.drawings.pane import cut_file, pane
 from hangtrue.paper.drawings.room_plan import room_plan
@@ -25,9 +26,10 @@ from hangtrue.paper.dxf import write_dxf
 from hangtrue.paper.labels import course
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.plan_json import plan_json_text, plan_schema
-from hangtrue.paper.scene import Path, Sheet, Text
+from hangtrue.paper.scene import Line, Path, Sheet, Text
 from hangtrue.plan import Plan
 from tests.folded_case import FOLDED, RADIUS, folded
+from tests.readable import readable
 
 MM = Units(first="mm", both=False)
 
@@ -251,3 +253,56 @@ def test_nothing_is_said_of_a_wall_below_the_step_that_hides_it() -> None:
     assert low[-1] == "–"
     assert high[3] != "–"
     assert low[1] != "–"
+
+
+@pytest.mark.parametrize("degrees", [60.0, 90.0, 120.0, 144.0, 180.0])
+@pytest.mark.parametrize("name", FOLDED)
+def test_a_door_opens_to_its_angle_about_its_hinge(name: str, degrees: float) -> None:
+    """As far from the hinge as when it is shut, turned by the angle, its arc on that side."""
+    made = folded(name).made
+    doors = [p for p in made.lites if p.hinge_side]
+    for door in doors:
+        for way in (-1, 1):
+            run = folding.runs(folded(name).opening, made)[door.run - 1]
+            pivot, shut, opened, bulge = folding.swing(run, door, way, math.radians(degrees))
+            long = math.dist(pivot, shut)
+            assert math.dist(pivot, opened) == pytest.approx(long)
+            a, b = ((p[0] - pivot[0], p[1] - pivot[1]) for p in (shut, opened))
+            turned = math.degrees(
+                math.acos(max(-1.0, min(1.0, (a[0] * b[0] + a[1] * b[1]) / long**2)))
+            )
+            assert turned == pytest.approx(degrees, abs=1e-4)
+            off = folding.across(run, opened)[1]
+            assert off * way >= -1e-9
+            arc = folding.swung(shut, opened, bulge)
+            middle = course(arc)[len(course(arc)) // 2]
+            assert math.dist(pivot, middle) == pytest.approx(long, rel=1e-6)
+
+
+def held(name: str, angle: float) -> Sheet:
+    """Return the plan of a room whose doors have a stop."""
+    room = folded(name)
+    wanted = room.brief.job.wanted
+    lites = tuple(
+        lite.model_copy(update={"stop": angle}) if lite.kind == "door" else lite
+        for lite in wanted.lites
+    )
+    job = room.brief.job.model_copy(update={"wanted": wanted.model_copy(update={"lites": lites})})
+    return plan_of(replace(room.brief, job=job), room.opening, room.made)
+
+
+@pytest.mark.parametrize("name", [n for n in FOLDED if folded(n).made.door])
+def test_a_door_is_drawn_open_to_its_stop_with_the_angle(name: str) -> None:
+    sheet = held(name, math.radians(105.0))
+    assert "stop at 105°" in words(sheet)
+    readable(sheet)
+
+
+def test_a_door_that_would_meet_something_is_dotted_up_to_there() -> None:
+    room = folded("petrel")
+    door = room.made.door
+    assert door is not None
+    sheet = room_plan(room.brief, room.opening, room.made, None, {(door.id, -1): math.radians(140)})
+    assert "would meet at 140°" in words(sheet)
+    assert [p for p in sheet.primitives if isinstance(p, Line) and p.stroke == "dotted"]
+    readable(sheet)

@@ -9,7 +9,7 @@ from hangtrue.geometry import Outline, Point
 from hangtrue.job.room import Obstacle
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.labels import Label
-from hangtrue.paper.scene import Circle, Line, Path, Primitive, View
+from hangtrue.paper.scene import Circle, Hatch, Line, Path, Primitive, View
 
 SIGN = 1.1
 """Radius of the sign of a head, a valve, a handheld, mm of paper."""
@@ -39,6 +39,15 @@ def in_plan(obstacles: Iterable[Obstacle], view: View) -> Iterator[Primitive]:
             yield from frame.cross(a, SIGN + 0.6, "hidden")
         if item.swing:
             yield from _leaf(item, view)
+
+
+def covered(obstacles: Iterable[Obstacle], view: View) -> Iterator[Hatch]:
+    """Areas that only the name of the thing itself stands in; not to be drawn."""
+    for item in obstacles:
+        if item.width and item.depth:
+            left, low, right, high = item.plan_box
+            corners = ((left, low), (right, low), (right, high), (left, high))
+            yield Hatch(outline=view.all(corners), layer="hidden")
 
 
 def names(obstacles: Iterable[Obstacle], view: View) -> Iterator[Label]:

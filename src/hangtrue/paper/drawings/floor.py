@@ -38,6 +38,7 @@ class Floor:
     view: View
     units: Units
     around: tuple[Obstacle, ...]
+    ends: folding.Ends
 
     @property
     def deep(self) -> float:
@@ -60,11 +61,19 @@ def placed(
     made: Enclosure,
     near: tuple[Obstacle, ...],
     below: float,
+    ends: folding.Ends | None = None,
 ) -> tuple[Floor, float]:
-    """Set all onto the sheet with so much room below; return also the height of the sheet."""
+    """Set all onto the sheet with so much room below; return also the height of the sheet.
+
+    `ends` is where doors would meet something.
+    """
     units = units_of(brief)
     folded = folding.runs(opening, made)
-    points = (*_enclosed(brief, opening, made, folded, near), *around.extent(near))
+    points = (
+        *_enclosed(brief, opening, made, folded, near),
+        *_swept(brief, made, folded, ends or {}),
+        *around.extent(near),
+    )
     low = tuple(min(p[i] for p in points) for i in (0, 1))
     high = tuple(max(p[i] for p in points) for i in (0, 1))
     wide, deep = high[0] - low[0], high[1] - low[1]
@@ -80,6 +89,7 @@ def placed(
         view=view,
         units=units,
         around=near,
+        ends=ends or {},
     )
     return floor, below + deep / one_to + 2 * MARGIN
 
@@ -110,6 +120,16 @@ def _enclosed(
     for lite in made.lites:
         for way in folding.ways(brief) if lite.hinge_side else ():
             yield from folding.swing(folded[lite.run - 1], lite, way)[:3]
+
+
+def _swept(
+    brief: Brief, made: Enclosure, folded: tuple[Run, ...], ends: folding.Ends
+) -> Iterator[Point]:
+    """Free edges of the doors wherever they are drawn."""
+    for lite in made.lites:
+        for way in folding.ways(brief) if lite.hinge_side else ():
+            for angle, _ in folding.leaves(brief, lite, ends.get((lite.id, way))):
+                yield folding.swing(folded[lite.run - 1], lite, way, angle)[2]
 
 
 def _deep(near: Iterable[Obstacle]) -> float:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Literal
 
 from shapely import LineString
 
@@ -23,8 +24,15 @@ MEET = 4000.0
 FACING = 150.0
 """Walls face each other where one's line passes the other's end no farther off than this, mm."""
 PARALLEL = 0.05
+SQUARE = math.pi / 2
 SAME = 1.0
 """A step that ends this near to a corner ends there, mm."""
+
+
+Leaf = Literal["open", "stop", "met"]
+"""Why a door is drawn at an opening: square, at its stop, or where it meets something."""
+Ends = Mapping[tuple[str, int], float]
+"""Where doors meet something, rad, by pane and way."""
 
 
 def runs(opening: Opening, made: Enclosure) -> tuple[Run, ...]:
@@ -90,13 +98,40 @@ def foot(run: Run, lite: Lite) -> Outline:
     )
 
 
-def swing(run: Run, lite: Lite, way: int) -> tuple[Point, Point, Point, float]:
-    """Hinge, free edge shut, free edge open at a right angle, and the bulge of its arc."""
+def swing(
+    run: Run, lite: Lite, way: int, angle: float = SQUARE
+) -> tuple[Point, Point, Point, float]:
+    """Hinge, free edge shut, free edge open at an angle, and the bulge of its arc."""
     (left, _), (right, _), *_ = placed_corners(lite)
     hinge, free = (left, right) if lite.hinge_side == "left" else (right, left)
-    bulge = math.tan(math.pi / 8) * (1 if (free > hinge) == (way > 0) else -1)
-    opened = run.plan(hinge, way * abs(free - hinge))
-    return run.plan(hinge), run.plan(free), opened, bulge
+    turn = 1 if (free > hinge) == (way > 0) else -1
+    long = abs(free - hinge)
+    along = hinge + (free - hinge) * math.cos(angle)
+    opened = run.plan(along, way * long * math.sin(angle))
+    return run.plan(hinge), run.plan(free), opened, turn * math.tan(angle / 4)
+
+
+def stop(brief: Brief, lite: Lite) -> float | None:
+    """Opening at which a stop holds a door, rad; None where nobody wished one."""
+    wanted = brief.job.wanted
+    wished = dict(zip(wanted.pane_ids, wanted.lites, strict=True)).get(lite.id)
+    return float(wished.stop) if wished and wished.stop else None
+
+
+def leaves(brief: Brief, lite: Lite, ends: float | None) -> Iterator[tuple[float, Leaf]]:
+    """Openings at which a door is drawn, rad: where it stands open, and where it would meet.
+
+    Parameters
+    ----------
+    ends
+        Where it meets something, if it does.
+
+    """
+    held = stop(brief, lite)
+    opened = held if held is not None else min(SQUARE, ends or SQUARE)
+    yield opened, "stop" if held is not None else "open"
+    if ends is not None and held is None:
+        yield ends, "met"
 
 
 def ways(brief: Brief) -> tuple[int, ...]:

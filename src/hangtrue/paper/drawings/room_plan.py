@@ -35,13 +35,28 @@ SHRUNK = 0.5
 """Thick lines of panes end this much short of their edges, so that gaps are seen, mm of paper."""
 
 
-def room_plan(brief: Brief, opening: Opening, made: Enclosure, clear: float | None = None) -> Sheet:
-    """Draw the enclosure and the room from above; `clear` is the way past the open door."""
+def room_plan(
+    brief: Brief,
+    opening: Opening,
+    made: Enclosure,
+    clear: float | None = None,
+    ends: folding.Ends | None = None,
+) -> Sheet:
+    """Draw the enclosure and the room from above.
+
+    Parameters
+    ----------
+    clear
+        The way past the open door, mm.
+    ends
+        Where doors would meet something.
+
+    """
     units = units_of(brief)
     listed_words = lists(made, units)
     deep = max(-t.at[1] for t in listed_words) + LINE_FEED
     near = nearby(brief, opening, made)
-    floor, height = placed(brief, opening, made, near, frame.CAPTION + deep + 2.0)
+    floor, height = placed(brief, opening, made, near, frame.CAPTION + deep + 2.0, ends)
     drawn = (
         *walls(floor),
         *curb(floor),
@@ -54,7 +69,9 @@ def room_plan(brief: Brief, opening: Opening, made: Enclosure, clear: float | No
     )
     foot = frame.CAPTION + deep + 1.6
     within = (0.0, foot, frame.WIDTH, height)
-    words = labelled(labels(floor), drawn, within)
+    things = labelled(around.names(floor.around, floor.view), drawn, within)
+    taken = (*drawn, *things, *around.covered(floor.around, floor.view))
+    words = (*things, *labelled(labels(floor), taken, within))
     listed = (_moved(t, foot - LINE_FEED) for t in listed_words)
     return Sheet(
         name="plan",
@@ -154,18 +171,23 @@ def _thick(outline: Outline) -> Iterator[Primitive]:
 
 
 def _swing(floor: Floor, lite: Lite, way: int) -> Iterator[Primitive]:
-    """Open door and the arc of its free edge; full toward the viewer, dashed into the shower."""
-    pivot, shut, opened, bulge = folding.swing(floor.run(lite), lite, way)
+    """Open door and the arc of its free edge; full toward the viewer, dashed into the shower.
+
+    Dotted, the leaf where it would meet something, and its arc up to there.
+    """
     at = floor.view.at
     stroke = "continuous" if way < 0 else "dashed"
-    yield folding.swung(at(shut), at(opened), bulge, stroke=stroke)
-    yield Line(
-        start=at(pivot),
-        end=at(opened),
-        layer="hidden",
-        weight="middle",
-        stroke=stroke,  # type: ignore[arg-type]
-    )
+    for angle, why in folding.leaves(floor.brief, lite, floor.ends.get((lite.id, way))):
+        pivot, shut, opened, bulge = folding.swing(floor.run(lite), lite, way, angle)
+        looks = "dotted" if why == "met" else stroke
+        yield folding.swung(at(shut), at(opened), bulge, stroke=looks)
+        yield Line(
+            start=at(pivot),
+            end=at(opened),
+            layer="hidden",
+            weight="middle",
+            stroke=looks,  # type: ignore[arg-type]
+        )
 
 
 def _bars(floor: Floor) -> Iterator[Primitive]:

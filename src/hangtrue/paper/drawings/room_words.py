@@ -8,13 +8,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from hangtrue.fit.enclosure import Enclosure, Joint, Lite, Run
 from hangtrue.geometry import Outline, Point
 from hangtrue.paper.dimensions import LINE_FEED
-from hangtrue.paper.drawings import around, folding, frame
+from hangtrue.paper.drawings import folding, frame
 from hangtrue.paper.drawings.floor import Floor, across_side, beside
 from hangtrue.paper.joint_words import bar_kind, joint_name, range_words
 from hangtrue.paper.labels import Label
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import TITLE, Text
 from hangtrue.paper.words import angle_words, figure, hand_words
+from hangtrue.phrase import phrase
 
 ARC = 7.0
 """Radius of the arc that marks a corner's angle, mm of paper."""
@@ -31,7 +33,7 @@ def _toward(floor: Floor, corner: int) -> Point:
 
 
 def labels(floor: Floor) -> Iterator[Label]:
-    """All words of the drawing, the ones with the least choice first."""
+    """All words of the drawing but the names of things, those with the least choice first."""
     for k in range(1, len(floor.runs)):
         yield _corner_label(floor, k)
     for run in floor.runs:
@@ -39,7 +41,7 @@ def labels(floor: Floor) -> Iterator[Label]:
     for lite in floor.made.lites:
         if lite.kind != "transom":
             yield pane_label(floor, lite)
-    yield from around.names(floor.around, floor.view)
+        yield from _leaf_labels(floor, lite)
     for name, outline in folding.footprints(floor.brief, floor.opening, floor.runs):
         yield Label(near=floor.view.at(_middle(outline)), lines=(name,), toward=(1.0, -0.4))
     for bar in floor.made.bars:
@@ -86,6 +88,22 @@ def pane_label(floor: Floor, lite: Lite) -> Label:
         toward=toward,
         bold=True,
     )
+
+
+def _leaf_labels(floor: Floor, lite: Lite) -> Iterator[Label]:
+    """Say at which opening a door is held by its stop, and where it would meet something."""
+    for way in folding.ways(floor.brief) if lite.hinge_side else ():
+        for angle, why in folding.leaves(floor.brief, lite, floor.ends.get((lite.id, way))):
+            pivot, _, opened, _ = folding.swing(floor.run(lite), lite, way, angle)
+            degrees = f"{math.degrees(angle):.0f}"
+            words = {
+                "open": "",
+                "stop": phrase("stop at {angle}°", angle=degrees),
+                "met": phrase("would meet at {angle}°", angle=degrees),
+            }[why]
+            if words:
+                toward = (opened[0] - pivot[0], opened[1] - pivot[1])
+                yield Label(near=floor.view.at(opened), lines=(told(words),), toward=toward)
 
 
 def _sides(floor: Floor) -> Iterator[Label]:
