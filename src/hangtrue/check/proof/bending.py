@@ -230,11 +230,28 @@ def _hand(pane: HeldPane, y: float, force_N: float) -> Load:
     return PointLoad(at=(place.x, place.y), force_N=force_N)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A pane under a door that hangs on it and stands open square.
+
+    Attributes
+    ----------
+    slope
+        Turn of its hinge edge.
+    pushes
+        What it does to its supports, in the order of the plate's.
+
+    """
+
+    slope: float
+    pushes: tuple[tuple[Push, ...], ...]
+
+
 @lru_cache(maxsize=128)
-def sags(
+def opened(
     pane: HeldPane, bracket: str, x: float, heights: tuple[float, ...], pull_N: float
-) -> float:
-    """Turn of a pane's hinge edge under a door that stands open square, as a slope.
+) -> Opened:
+    """Bend a pane by a door that stands open square.
 
     Parameters
     ----------
@@ -245,20 +262,10 @@ def sags(
 
     """
     low, high = heights[0], heights[-1]
-    solved = solve(pane.plate(bracket), _pulls(x, heights, pull_N))
-    return (solved.deflection((x, high)) - solved.deflection((x, low))) / (high - low)
-
-
-@lru_cache(maxsize=64)
-def pushed_open(
-    pane: HeldPane, bracket: str, x: float, heights: tuple[float, ...], pull_N: float
-) -> tuple[tuple[Push, ...], ...]:
-    """What a pane does to its supports under a door that stands open square; as for `sags`."""
-    return pushes(solve(pane.plate(bracket), _pulls(x, heights, pull_N)))
-
-
-def _pulls(x: float, heights: tuple[float, ...], pull_N: float) -> tuple[PointLoad, PointLoad]:
-    return (
-        PointLoad(at=(x, heights[-1]), force_N=pull_N),
-        PointLoad(at=(x, heights[0]), force_N=-pull_N),
+    pulls = (
+        PointLoad(at=(x, high), force_N=pull_N),
+        PointLoad(at=(x, low), force_N=-pull_N),
     )
+    solved = solve(pane.plate(bracket), pulls)
+    turned = solved.deflection((x, high)) - solved.deflection((x, low))
+    return Opened(slope=turned / (high - low), pushes=pushes(solved))

@@ -11,7 +11,7 @@ from typing import Literal
 
 from hangtrue.check.case import Case
 from hangtrue.check.proof import hung_door
-from hangtrue.check.proof.bending import Answer, Bent, pushed_open
+from hangtrue.check.proof.bending import Answer, Bent, opened
 from hangtrue.check.proof.held_pane import HeldPane, barred_at, clamped_at, pieces_in
 from hangtrue.fit.enclosure import Bar, Joint, Lite
 from hangtrue.geometry import at_height, evenly
@@ -292,6 +292,6 @@ def door_demands(case: Case, row: Row, held: HeldPane) -> tuple[Demand, ...]:
         cut = max((float(c.width) for c in hung.hinge.other_cut_outs), default=0.0) + OFF_EDGE
         x = at_height(low, high, sum(heights) / len(heights)) + (cut if at_left else -cut)
         pull = leaf.weight_N * leaf.centre / leaf.spacing
-        pushes = pushed_open(held, held.brackets[0], x, heights, pull)
+        pushes = opened(held, held.brackets[0], x, heights, pull).pushes
         found += _spread(row, pushes, "door", DOOR_OPEN, "own", held.brackets[0], "permanent")
     return tuple(found)

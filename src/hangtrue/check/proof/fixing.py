@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from hangtrue.mechanics import eurocode5, wood
 from hangtrue.mechanics.customary import INCH, PSI
@@ -96,6 +97,7 @@ class Capacity:
     mode: str
 
 
+@lru_cache(maxsize=512)
 def capacity(fixing: Fixing, duration: str) -> Capacity:
     """Return what a screw bears under a load of that duration.
 

@@ -298,8 +298,9 @@ def lowest(door: Swing, gap: tuple[Estimate, Estimate], ground: Ground, upto: fl
 
 def highest(door: Swing, upto: float = 90.0) -> tuple[float, float]:
     """How far the free top corner rises at most from shut to an opening (mm), and where (deg)."""
-    turns = [math.radians(deg) for deg in range(int(upto) + 1)]
-    most = max(turns, key=lambda turn: top_rise(door, turn))
+    turn = np.radians(np.arange(0, int(upto) + 1))
+    lift = door.axis.lean_x * (1 - np.cos(turn)) - door.axis.lean_y * np.sin(turn)
+    most = float(turn[int(lift.argmax())])
     return top_rise(door, most), math.degrees(most)
 
 

@@ -8,7 +8,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof import hung_door
-from hangtrue.check.proof.bending import sags
+from hangtrue.check.proof.bending import opened
 from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.held_pane import HeldPane, held_pane
 from hangtrue.check.rule import rule
@@ -85,5 +85,5 @@ def _drop(hung: Hung, carrier: Lite, held: HeldPane, bracket: str) -> float:
     cut = max((float(c.width) for c in hung.hinge.other_cut_outs), default=0.0) + OFF_EDGE
     x = at_height(low, high, sum(heights) / len(heights)) + (cut if at_left else -cut)
     pull = leaf.weight_N * leaf.centre / leaf.spacing
-    slope = sags(held, bracket, x, heights, pull)
+    slope = opened(held, bracket, x, heights, pull).slope
     return slope * max(door.width_bottom, door.width_top)

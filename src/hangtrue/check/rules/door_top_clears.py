@@ -6,6 +6,9 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from hangtrue.check import decide
 from hangtrue.check.around import Turning, Way, heights, turning
 from hangtrue.check.case import Case
@@ -18,9 +21,10 @@ from hangtrue.check.proof.swinging import Swing
 from hangtrue.check.rule import rule
 from hangtrue.check.wording import article, sentence
 from hangtrue.estimate import Estimate
-from hangtrue.geometry import Point
+from hangtrue.job.document import Obstacle
 from hangtrue.phrase import phrase
 
+Array = NDArray[np.float64]
 PAIR = 2
 SQUARE = 90.0
 TURN = 3
@@ -122,44 +126,78 @@ def _found(case: Case, hung: Hung, near: Over, rises: float) -> str:
 
 
 def _above(case: Case, hung: Hung, door: Swing, upto: float) -> Iterator[Over]:
-    """Everything over the top edge, at every opening each way it goes."""
+    """What the top edge comes nearest to in each thing over it, each way it goes."""
     swing = case.job.wanted.swing
     ways: tuple[Way, ...] = ("out", "in") if swing == "both" else (swing,)
+    under = _ceiling(case, hung)
+    over_it = [thing for thing in case.job.obstacles if _hangs(case, hung, thing)]
+    if under is None and not over_it:
+        return
     for way in ways:
-        same = way == ways[0]
-        going = door if same else door.the_other_way()
-        turned = turning(case, hung, way)
-        for place, height, deg in _edge(hung, going, turned, upto):
-            yield from _over(case, hung, going, (place, height, deg))
+        going = door if way == ways[0] else door.the_other_way()
+        edge = _edge(hung, going, turning(case, hung, way), upto)
+        if under is not None:
+            places, over, sd = under
+            yield _nearest(edge, going, np.interp(edge.x, places, over), sd, "ceiling")
+        for thing in over_it:
+            x0, y0, x1, y1 = thing.plan_box
+            within = (x0 <= edge.x) & (edge.x <= x1) & (y0 <= edge.y) & (edge.y <= y1)
+            if within.any():
+                low = np.where(within, heights(case, thing)[0], np.inf)
+                yield _nearest(edge, going, low, 0.0, thing.name)
 
 
-def _edge(
-    hung: Hung, door: Swing, turned: Turning, upto: float
-) -> Iterator[tuple[Point, float, float]]:
-    """Places of the top edge in plan, their heights above the datum and the opening; mm, deg."""
+def _hangs(case: Case, hung: Hung, thing: Obstacle) -> bool:
+    """Whether something hangs over the top of a shut door; what stands beside it is met in plan."""
+    pane = hung.glass
+    top = pane.origin[1] + max(corner[1] for corner in pane.corners)
+    return thing.bottom is not None and heights(case, thing)[0] >= top - 1e-6
+
+
+def _ceiling(case: Case, hung: Hung) -> tuple[Array, Array, float] | None:
+    """Heights of the ceiling along the glass line about a door, with their largest sd; mm."""
+    pane, opening = hung.glass, case.opening
+    if not opening.has_ceiling or pane.edge("top").meets != "free":
+        return None
+    axis = pane.origin[0] + (0.0 if hung.side == "left" else pane.width_bottom)
+    places = np.linspace(axis - pane.width_bottom, axis + pane.width_bottom, PLACES + 1)
+    over = [opening.estimate(opening.ceiling(float(x))) for x in places]
+    return places, np.array([one.value for one in over]), max(one.sd for one in over)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Edge:
+    """The top edge at every opening: plan, height and turn (openings, places), mm and rad."""
+
+    x: Array
+    y: Array
+    height: Array
+    turn: Array
+    across: Array
+
+
+def _edge(hung: Hung, door: Swing, turned: Turning, upto: float) -> Edge:
+    """Follow the top edge; small leans here, the nearest place is worked out again exactly."""
     pane = hung.glass
     left, right = pane.corners[3][1], pane.corners[2][1]
     near, far = (left, right) if hung.side == "left" else (right, left)
-    for deg in range(0, int(upto) + 1, TURN):
-        turn = math.radians(deg)
-        for n in range(1, PLACES + 1):
-            x = door.width * n / PLACES
-            z = pane.origin[1] + near + (far - near) * n / PLACES
-            plan = turned.frame.plan((x * math.cos(turn), x * math.sin(turn)))
-            yield plan, z + swinging.top_rise(door, turn, x), float(deg)
+    turns = np.radians(np.arange(0, int(upto) + 1, TURN))
+    turn, across = np.meshgrid(turns, door.width * np.arange(1, PLACES + 1) / PLACES)
+    along, out = across * np.cos(turn), across * np.sin(turn)
+    x, y = turned.frame.plan((along, out))
+    axis = door.axis
+    lift = axis.lean_x * (across - along) - axis.lean_y * out
+    top = pane.origin[1] + near + (far - near) * across / door.width
+    return Edge(x=np.asarray(x), y=np.asarray(y), height=top + lift, turn=turn, across=across)
 
 
-def _over(case: Case, hung: Hung, door: Swing, at: tuple[Point, float, float]) -> Iterator[Over]:
-    (x, y), height, deg = at
-    spread = door.width * math.sin(math.radians(deg)) * door.lean_out.sd / door.spacing
-    if case.opening.has_ceiling and hung.glass.edge("top").meets == "free":
-        over = case.opening.estimate(case.opening.ceiling(x))
-        room = Estimate(over.value - height, math.hypot(over.sd, spread))
-        yield Over(room=room, opening_deg=deg, name="ceiling")
-    for thing in case.job.obstacles:
-        low, _ = heights(case, thing)
-        x0, y0, x1, y1 = thing.plan_box
-        shut_top = hung.glass.origin[1] + max(corner[1] for corner in hung.glass.corners)
-        over_it = thing.bottom is not None and low >= shut_top - 1e-6
-        if over_it and x0 <= x <= x1 and y0 <= y <= y1:
-            yield Over(room=Estimate(low - height, spread), opening_deg=deg, name=thing.name)
+def _nearest(edge: Edge, door: Swing, over: Array, sd: float, name: str) -> Over:
+    n = np.unravel_index(int((over - edge.height).argmin()), over.shape)
+    turn, across = float(edge.turn[n]), float(edge.across[n])
+    lift = across * (door.axis.lean_x * (1 - math.cos(turn)) - door.axis.lean_y * math.sin(turn))
+    exact = swinging.top_rise(door, turn, across) - lift
+    spread = across * math.sin(turn) * door.lean_out.sd / door.spacing
+    room = float(over[n]) - float(edge.height[n]) - exact
+    return Over(
+        room=Estimate(room, math.hypot(sd, spread)), opening_deg=math.degrees(turn), name=name
+    )
