@@ -13,6 +13,7 @@ from hangtrue import __version__
 
 if TYPE_CHECKING:
     from hangtrue.fit.enclosure import Enclosure
+    from hangtrue.hang.cut_records import CutPiece
     from hangtrue.job.brief import Brief
     from hangtrue.job.problems import Problem
 
@@ -228,6 +229,18 @@ def _add_work(commands: Commands) -> None:
     _add_language(work)
     work.set_defaults(run=_work)
 
+    cut = commands.add_parser(
+        "cut",
+        help="cut the pieces of several jobs out of stock at once",
+        description="Cut channels, strips, bars and blocks of several jobs out of stock and "
+        "offcuts at\nonce, with the least new stock; by the shop profile of the first job.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        epilog="exit status: 0 everything can be cut; 1 something cannot, or a job must not be "
+        "hung as\nthings stand and is left out; 2 the input is wrong.",
+    )
+    cut.add_argument("jobs", type=Path, nargs="+", metavar="JOB", help="job document (YAML)")
+    cut.set_defaults(run=_cut)
+
 
 def _add_language(command: argparse.ArgumentParser) -> None:
     command.add_argument(
@@ -302,6 +315,42 @@ def _work(arguments: argparse.Namespace) -> int:
     dated = arguments.on is not None
     print(terminal.work(made, files, arguments.out, dated=dated, snags=snags))
     return STOPS if made.verdict.stops or any(snag.stops for snag in snags) else FITS
+
+
+def _cut(arguments: argparse.Namespace) -> int:
+    from hangtrue.hang import hang
+    from hangtrue.hang.cutting import cutting, shelf_after
+    from hangtrue.hang.records import HangPlan
+    from hangtrue.hang.shop import shop_for
+    from hangtrue.hang.work import say_in
+    from hangtrue.job.problems import any_wrong
+    from hangtrue.job.read import read_job
+    from hangtrue.paper import terminal
+    from hangtrue.paper.lengths import units_of
+    from hangtrue.paper.terminal_cut import cut_text
+    from hangtrue.plan import plan
+
+    briefs: list[Brief] = []
+    pieces: list[CutPiece] = []
+    left_out = 0
+    for path in arguments.jobs:
+        brief, problems = read_job(path)
+        if problems:
+            print(f"{path}\n{terminal.problems(problems)}", end="", file=sys.stderr)
+        if brief is None or any_wrong(problems):
+            return BAD_INPUT
+        briefs.append(brief)
+        whole = plan(brief)
+        hung = hang(whole)
+        if whole.verdict.stops or not isinstance(hung, HangPlan):
+            print(f"Left out: {brief.job.job.id}: {whole.verdict.sentence}", file=sys.stderr)
+            left_out += 1
+        else:
+            pieces += hung.pieces
+    shop, units = shop_for(briefs[0].profile), units_of(briefs[0])
+    plans, snags = cutting(pieces, shop, shop.offcuts, say_in(briefs[0]))
+    print(cut_text(plans, snags, shelf_after(plans, shop.offcuts), shop, units))
+    return STOPS if snags or left_out else FITS
 
 
 def _readings(arguments: argparse.Namespace) -> int:

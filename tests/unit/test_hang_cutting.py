@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import math
 import time
+import tomllib
 from collections import Counter
 from collections.abc import Iterator
 from functools import cache
+from pathlib import Path
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hangtrue.cli import main
 from hangtrue.estimate import Estimate
 from hangtrue.hang.cut_records import CutPiece, StockLength
 from hangtrue.hang.cutting import cut, cutting, shelf_after
@@ -20,6 +23,7 @@ from hangtrue.hang.patterns import knapsack
 from hangtrue.hang.shop import shipped_shop
 
 KERF = 3.0
+LODGE = Path(__file__).parents[2] / "examples" / "lodge"
 
 
 def bars_of(length: float) -> list[StockLength]:
@@ -194,3 +198,35 @@ def test_the_knapsack_is_the_best_of_all_choices(
     assert value == pytest.approx(float(np.max((every @ np.array(worth))[fits])), abs=1e-9)
     assert sum(c * length for c, length in zip(counts, lengths, strict=True)) <= room
     assert all(c <= m for c, m in zip(counts, most, strict=True))
+
+
+def test_several_jobs_are_cut_at_once_and_what_is_left_goes_into_the_profile(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    jobs_ = [str(LODGE / f"{room}.yaml") for room in ("gull", "tern")]
+    assert main(["cut", *jobs_]) == 0
+    said = capsys.readouterr().out
+    shallow = said.split("Channel, channel-shallow")[1].split("\n\n")[0]
+    assert "lodge-gull" in shallow
+    assert "lodge-tern" in shallow, "pieces of both jobs come out of one length"
+    left = tomllib.loads(said.split("for the profile\n")[1])["shelf"]["offcuts"]
+    text = 'id = "our"\ntitle = "Our"\nbased_on = "inch-shop"\n'
+    text += said.split("for the profile\n")[1]
+    (tmp_path / "our.toml").write_text(text, "utf-8")
+    job = (LODGE / "gull.yaml").read_text("utf-8").replace("inch-shop", "our.toml")
+    (tmp_path / "again.yaml").write_text(job, "utf-8")
+    assert main(["cut", str(tmp_path / "again.yaml")]) == 0
+    again = capsys.readouterr().out
+    assert left["channel"]["channel-shallow"] == ["788 mm"]
+    assert "788 mm from the shelf: lodge-gull channel of fixed 1 on the curb" in " ".join(
+        again.split()
+    )
+
+
+def test_a_job_that_must_not_be_hung_is_left_out_of_the_cut_list(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["cut", str(LODGE / "heron.yaml")]) == 1
+    captured = capsys.readouterr()
+    assert "Nothing to cut." in captured.out
+    assert "Left out: lodge-heron" in captured.err

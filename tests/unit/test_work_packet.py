@@ -187,6 +187,18 @@ def test_a_job_in_inches_says_no_length_in_mm_alone() -> None:
     assert set(alone) <= {"1", "2"}
 
 
+def test_the_hand_over_has_its_dates_where_the_day_is_known() -> None:
+    """Six weeks and a year, as in the calendar (common practice, no source)."""
+    found = work_set(planned("gull"), date(2026, 6, 1))
+    assert found.hanging
+    assert found.hanging.handover.tighten_on == (date(2026, 7, 13), date(2027, 6, 1))
+    assert found.hanging.handover.no_water_before is not None
+    sheets = [page for page in work_document(found, dated=True).pages if page.title == "Hand-over"]
+    said = str(sheets[0].blocks)
+    assert "On: 2026-07-13 and 2027-06-01" in said
+    assert "No water before: 2026-06-02" in said
+
+
 def test_the_dxf_of_a_template_holds_its_holes_at_true_size() -> None:
     hanging = worked("gull").hanging
     assert hanging is not None

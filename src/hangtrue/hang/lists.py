@@ -12,7 +12,7 @@ from hangtrue.hang.cut_records import CutPiece, StockPlan
 from hangtrue.hang.records import CheckSize, DrillPlan, ListLine, Packing, PlantTotals, Receiving
 from hangtrue.hang.work import Work
 from hangtrue.job.hardware import Channel, Clamp, Hinge
-from hangtrue.phrase import phrase
+from hangtrue.phrase import many, phrase
 from hangtrue.source import cites
 
 NEXT_TO_NOTHING = 5e-4
@@ -21,6 +21,8 @@ SEALED = {"silicone", "clamp"}
 """Kinds of joint that are filled over the thickness of the glass."""
 OWN_STOCK = {"channel", "strike seal", "sweep", "bar"}
 """Sorts that are bought as the fitting itself; strips between hinges and covers are not."""
+FOR_TILE = "diamond"
+"""Kind of bit that wears in tile, so that a spare is brought."""
 SQUARE = 1e-6
 """mm; an edge with less rake is square."""
 SIDES = {"left", "right"}
@@ -222,9 +224,13 @@ def _sealed(work: Work) -> Iterator[Joint]:
 
 def _bits(drilling: DrillPlan) -> Iterator[ListLine]:
     """Every bit once, with how many holes it makes."""
-    bits = Counter(str(bit) for hole in drilling.holes for bit in hole.bits)
-    for bit, count in sorted(bits.items()):
-        yield _line("tools", f"Bit {bit}", 1, "pieces", f"{count} holes; bring a spare for tile")
+    bits = Counter(bit for hole in drilling.holes for bit in hole.bits)
+    for bit, count in sorted(bits.items(), key=lambda pair: str(pair[0])):
+        if bit.kind == FOR_TILE:
+            how = many(count, "{n} hole; bring a spare", "{n} holes; bring a spare")
+        else:
+            how = many(count, "{n} hole", "{n} holes")
+        yield _line("tools", phrase("Bit {bit}", bit=str(bit)), 1, "pieces", how)
 
 
 def _line(group: str, what: str, quantity: float, unit: str, how: str, item: str = "") -> ListLine:

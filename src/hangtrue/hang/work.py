@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -107,12 +107,22 @@ class Work:
 
     def say(self, mm: float) -> str:
         """Write a length in the job's unit, small ones finer."""
-        fine, unit = abs(mm) < FINE, self.brief.job.unit
+        return say_in(self.brief)(mm)
+
+
+def say_in(brief: Brief) -> Callable[[float], str]:
+    """Return what writes a length in mm in the job's unit, small ones finer."""
+    unit = brief.job.unit
+
+    def say(mm: float) -> str:
+        fine = abs(mm) < FINE
         if unit == "in":
-            return inches(mm, self.brief.profile.fraction * (1 + fine))
+            return inches(mm, brief.profile.fraction * (1 + fine))
         places = (unit == "cm") + fine
         amount = mm / 10 if unit == "cm" else mm
         return f"{round(amount, places) + 0.0:.{places}f} {unit}"
+
+    return say
 
 
 def is_upright(surface: str) -> bool:

@@ -432,13 +432,15 @@ def hand_over(found: WorkSet, hanging: Hanging) -> Page:
     gaps = tuple(_gap(line, units) for line in said.gaps)
     water = phrase(
         "No water before: {line} (the sealant needs {hours:.0f} hours from the end of sealing)",
-        line=LINE,
+        line=LINE if said.no_water_before is None else f"{said.no_water_before:%Y-%m-%d %H:%M}",
         hours=said.cure.water_hours,
     )
+    first, later = (*(f"{day:%Y-%m-%d}" for day in said.tighten_on), LINE, LINE)[:2]
     again = phrase(
-        "Screws to be tightened again: {screws}. On: {line} and {line}",
+        "Screws to be tightened again: {screws}. On: {first} and {later}",
         screws=join(", ", said.tighten),
-        line=LINE,
+        first=first,
+        later=later,
     )
     blocks: tuple[Block, ...] = (
         Table(columns=columns, rows=gaps, compact=True),

@@ -53,7 +53,7 @@ def contents(plan: Plan, first: date | None = None) -> dict[str, bytes]:
         First day of the work; without it there is no calendar.
 
     """
-    found = work_set(plan)
+    found = work_set(plan, first)
     stem = file_stem(plan)
     profile = plan.brief.profile
     with speaking(language_of(profile, "lists")):

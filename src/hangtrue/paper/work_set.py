@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
 
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.hang import hang
@@ -12,7 +13,7 @@ from hangtrue.hang.handover import HandOver, handover
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import shop_for
 from hangtrue.hang.steps import Step, steps
-from hangtrue.hang.timetable import Timetable, timetable
+from hangtrue.hang.timetable import Timetable, clock, timetable
 from hangtrue.paper import cautions
 from hangtrue.paper.cautions import Caution
 from hangtrue.paper.lengths import Units, units_of
@@ -70,12 +71,19 @@ class WorkSet:
         return next((c.text for c in self.cautions if c.id == name), "")
 
 
-def work_set(plan: Plan) -> WorkSet:
-    """Gather what the papers are made from; nothing to work by while glass must not be ordered."""
+def work_set(plan: Plan, first: date | None = None) -> WorkSet:
+    """Gather what the papers are made from; nothing to work by while glass must not be ordered.
+
+    Parameters
+    ----------
+    first
+        First day of the work, where it is known: then the hand-over has its dates.
+
+    """
     made = plan.best.alternative.made
     units = units_of(plan.brief)
     fitted = made if isinstance(made, Enclosure) else None
-    hanging, why = _hanging(plan)
+    hanging, why = _hanging(plan, first)
     return WorkSet(
         plan=plan,
         units=units,
@@ -86,7 +94,7 @@ def work_set(plan: Plan) -> WorkSet:
     )
 
 
-def _hanging(plan: Plan) -> tuple[Hanging | None, str]:
+def _hanging(plan: Plan, day: date | None) -> tuple[Hanging | None, str]:
     made = plan.best.alternative.made
     if plan.verdict.stops or not isinstance(made, Enclosure):
         return None, plan.verdict.sentence
@@ -105,6 +113,14 @@ def _hanging(plan: Plan) -> tuple[Hanging | None, str]:
         steps=ordered,
         numbers={s.id: n for n, s in enumerate(ordered, 1)},
         times=tuple(timetable(work, crew) for crew in CREWS),
-        handover=handover(made, cured),
+        handover=handover(made, cured, _sealed(day, first)),
     )
     return found, ""
+
+
+def _sealed(first: date | None, times: Timetable) -> datetime | None:
+    """When the last work before the cure ends, where the first day is known."""
+    if first is None:
+        return None
+    day, hour, minute = clock(times.worked)
+    return datetime.combine(first + timedelta(days=day - 1), time(hour, minute))
