@@ -54,6 +54,11 @@ $(VENV)/dev: $(VENV)/runtime requirements/dev.txt
 
 dev: $(VENV)/dev ## make .venv with the development tools
 
+$(VENV)/bench: $(VENV)/dev requirements/bench.txt
+	@echo 'installing what stands beside in benchmarks'
+	@$(PIP) --require-hashes -r requirements/bench.txt
+	@touch $@
+
 # ------------------------------------------------------------------------------------------ the checks
 
 check: $(VENV)/dev ## format, lint, types and the import contract
@@ -80,7 +85,7 @@ pytest: $(VENV)/dev ## the tests alone
 	@$(PY) -m compileall -q src
 	$(PY) -m pytest
 
-bench: $(VENV)/dev ## the speed figures of docs/benchmarks.md
+bench: $(VENV)/bench ## the speed figures of docs/benchmarks.md
 	@$(PY) -m compileall -q src
 	$(PY) benchmarks/run.py
 
@@ -97,6 +102,7 @@ lock: $(VENV)/dev ## renew the lock files (UPGRADE=--upgrade takes newer release
 	$(LOCK) --group build -o requirements/build.txt
 	$(LOCK) pyproject.toml -o requirements/runtime.txt
 	$(LOCK) --group dev -c requirements/build.txt -c requirements/runtime.txt -o requirements/dev.txt
+	$(LOCK) --group bench -c requirements/runtime.txt -c requirements/dev.txt -o requirements/bench.txt
 
 clean: ## remove all that these commands made
 	rm -rf $(VENV) out build dist .hypothesis .import_linter_cache .mypy_cache .pytest_cache .ruff_cache

@@ -5,6 +5,7 @@ from __future__ import annotations
 import statistics
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +15,7 @@ from hangtrue.compare import compare
 from hangtrue.fit import fit
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
+from hangtrue.job.document import WantedLite
 from hangtrue.job.read import read_job
 from hangtrue.measure import measure
 from hangtrue.odds import odds
@@ -38,16 +40,34 @@ def median_s(call: Callable[[], object], repeats: int = 5) -> float:
     return statistics.median(times)
 
 
-def of_room(name: str) -> Model:
-    """Return the model of what would be built first in a room of the lodge."""
+def read_room(name: str) -> Brief:
+    """Read a room of the lodge."""
     brief, _ = read_job(LODGE / f"{name}.yaml")
     if brief is None:
         raise SystemExit(f"{name} does not read")
+    return brief
+
+
+def of_brief(brief: Brief) -> Model:
+    """Return the model of what would be built first."""
     opening = measure(brief)
     made = fit(brief, opening)[0].made
     if not isinstance(made, Enclosure):
-        raise SystemExit(f"nothing fits in {name}")
+        raise SystemExit(f"nothing fits in {brief.job.job.id}")
     return model(brief, opening, made)
+
+
+def of_room(name: str) -> Model:
+    """Return the model of what would be built first in a room of the lodge."""
+    return of_brief(read_room(name))
+
+
+def four_lites() -> Model:
+    """Door and three fixed panes round a corner: the petrel room with one more on its return."""
+    brief = read_room("petrel")
+    lites = (*brief.job.wanted.lites, WantedLite(kind="fixed"))
+    wanted = brief.job.wanted.model_copy(update={"lites": lites})
+    return of_brief(replace(brief, job=brief.job.model_copy(update={"wanted": wanted})))
 
 
 def run() -> Iterator[tuple[str, str]]:
@@ -57,6 +77,10 @@ def run() -> Iterator[tuple[str, str]]:
         listed = system(of)
         spent = median_s(lambda o=of, s=listed: chance(o, s, 1, MILLION))  # type: ignore[misc]
         yield f"a million draws, {name} room, {what}", f"{spent:.2f} s"
+    corner = four_lites()
+    listed = system(corner)
+    spent = median_s(lambda: chance(corner, listed, 1, MILLION))
+    yield "a million draws, four panes round a corner", f"{spent:.2f} s"
     yield from beside_programs(of_room("gull"))
     for name in ("gull", "curlew"):
         brief, _ = read_job(LODGE / f"{name}.yaml")

@@ -15,6 +15,7 @@ MODULES = (
     "bench_plan",
     "bench_strength",
     "bench_odds",
+    "bench_beside",
     "bench_hang",
 )
 
@@ -28,10 +29,10 @@ def machine() -> str:
 
 def main() -> None:
     """Print every row as it is known."""
-    sys.path.insert(0, str(Path(__file__).parent))
+    sys.path.insert(0, str(Path(__file__).parents[1]))
     print(machine())
     for name in MODULES:
-        for label, figures in importlib.import_module(name).run():
+        for label, figures in importlib.import_module(f"benchmarks.{name}").run():
             print(f"{label:<58} {figures}", flush=True)
 
 

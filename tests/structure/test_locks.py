@@ -61,6 +61,7 @@ def test_the_locks_hold_what_the_project_asks_for() -> None:
         "runtime": project["project"]["dependencies"],
         "build": project["dependency-groups"]["build"],
         "dev": project["dependency-groups"]["dev"],
+        "bench": project["dependency-groups"]["bench"],
     }
     for lock, requirements in asked.items():
         held = {pin.partition("==")[0] for pin in pins(ROOT / "requirements" / f"{lock}.txt")}
