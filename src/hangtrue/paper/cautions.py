@@ -8,7 +8,7 @@ from typing import Any
 
 from hangtrue.hang.cautions import applies, heaviest
 from hangtrue.paper.lengths import Units
-from hangtrue.phrase import phrase
+from hangtrue.phrase import Phrase
 from hangtrue.plan import Plan
 from hangtrue.source import source
 from hangtrue.tables import table
@@ -68,10 +68,11 @@ def at(step: str, listed: Iterable[Caution]) -> tuple[Caution, ...]:
 
 
 def _said(name: str, row: Mapping[str, Any], plan: Plan, units: Units) -> Caution:
+    mass = units.mass(heaviest(plan.best.alternative.made))
     return Caution(
         id=name,
         step=row["step"],
-        text=phrase(row["text"], mass=units.mass(heaviest(plan.best.alternative.made))),
+        text=Phrase.made(row["text"], {"mass": mass}),
         front=row.get("front", False),
         source=str(source(row["source"])),
     )
