@@ -13,11 +13,13 @@ from hangtrue.estimate import Estimate
 from hangtrue.job.brief import Brief
 from hangtrue.job.read import read_job_text
 from hangtrue.job.readings import (
+    Bow,
     Corner,
     Diagonal,
     Fall,
     Height,
     Lean,
+    Offset,
     Pitch,
     Reading,
     Side,
@@ -212,7 +214,7 @@ def mirrored(reading: Reading, runs: int) -> Reading:
         return reading.model_copy(update=update)
 
     match reading:
-        case Lean() | Square():
+        case Bow() | Lean() | Offset() | Square():
             return put(wall=OTHER[reading.wall])
         case Width():
             return put(run=runs + 1 - reading.run)

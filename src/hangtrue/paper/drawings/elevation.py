@@ -223,7 +223,7 @@ def _heights(
     top = view.at((part.left, brief.job.wanted.height))
     yield Line(
         start=(top[0] + 1.0, top[1]),
-        end=(view.at((part.right, 0.0))[0], top[1]),
+        end=(view.at((part.right, 0.0))[0] - 1.0, top[1]),
         layer="centre",
         stroke="long-dash-dot",
     )

@@ -133,6 +133,7 @@ def _bar(bar: Bar, made: Enclosure, reach: Reach, view: View) -> Iterator[Primit
     z = bar.ends[0][2], bar.ends[1][2]
     low, high = sorted(places)
     half = BAR / 2
-    a = view.at((max(low, reach.left), min(z) - half))
-    b = view.at((min(max(high, low + BAR), reach.right), max(z) + half))
+    over = max(0.0, half - (high - low) / 2)
+    a = view.at((max(low - over, reach.left), min(z) - half))
+    b = view.at((min(high + over, reach.right), max(z) + half))
     yield frame.oblong((*a, *b), "hardware", weight="middle")

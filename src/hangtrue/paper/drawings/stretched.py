@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from hangtrue.estimate import Estimate
@@ -91,7 +92,7 @@ def stretched(
     above = OVER if measured.corners else 6.0
     room = (frame.WIDTH - 2 * (WALL + REACH), TALLEST - below - above)
     one_to = scale_for((feet["right"] - feet["left"], high - low), room, frame.scales(units))
-    factor = _factor(measured, feet, starts, one_to)
+    factor = _factor(measured, starts, one_to)
     x = (frame.WIDTH - (feet["right"] - feet["left"]) / one_to) / 2 - feet["left"] / one_to
     view = View(one_to=one_to, origin=(x, below))
     drawn = Stretched(
@@ -112,15 +113,21 @@ def _feet(measured: Opening, starts: dict[Side, float]) -> dict[Side, float]:
     }
 
 
-def _factor(
-    measured: Opening, feet: dict[Side, float], starts: dict[Side, float], one_to: float
-) -> int:
+def _apart(measured: Opening, starts: dict[Side, float]) -> float:
+    """How well the distance of the two walls at their feet is known, mm; 0 for one wall."""
+    if len(measured.walls) < len(SIDES):
+        return 0.0
+    left, right = (measured.wall(side, starts[side]) for side in SIDES)
+    return measured.estimate(right - left).sd
+
+
+def _factor(measured: Opening, starts: dict[Side, float], one_to: float) -> int:
     """Return the largest factor that keeps every deviation, and its band, within reach."""
-    most = 1e-9
+    most, apart = 1e-9, _apart(measured, starts)
     for side in measured.walls:
-        for z in (z for z in measured.heights if z >= starts[side]):
-            here = measured.estimate(measured.wall(side, z))
-            most = max(most, abs(here.value - feet[side]) + 2 * here.sd)
+        for z in (z for z in measured.heights if z > starts[side]):
+            here = measured.estimate(measured.lean(side, starts[side], z))
+            most = max(most, abs(here.value) + 2 * math.hypot(here.sd, apart))
     last = measured.corners + 1
     for name, run in (("curb left", 1), ("curb right", last)):
         if measured.knows(name) and not covered(measured, run):
