@@ -275,7 +275,15 @@ def _read(arguments: argparse.Namespace) -> tuple[Brief | None, tuple[Problem, .
     return brief and brief.written_in(units, language, templates), problems
 
 
+def _start_mesher() -> None:
+    """Let the mesher start beside everything that comes before the first pane."""
+    from hangtrue.mechanics.mesher_process import MESHER
+
+    MESHER.start()
+
+
 def _plan(arguments: argparse.Namespace) -> int:
+    _start_mesher()
     from hangtrue.hang import placed
     from hangtrue.job.problems import any_wrong
     from hangtrue.paper import terminal
@@ -298,6 +306,7 @@ def _plan(arguments: argparse.Namespace) -> int:
 
 
 def _work(arguments: argparse.Namespace) -> int:
+    _start_mesher()
     from hangtrue.hang import hang
     from hangtrue.hang.records import HangPlan
     from hangtrue.job.problems import any_wrong

@@ -6,6 +6,7 @@ import atexit
 import json
 import subprocess
 import sys
+from contextlib import suppress
 from pathlib import Path
 from queue import Empty, SimpleQueue
 from threading import Lock, Thread
@@ -54,6 +55,15 @@ class Mesher:
         if "error" in found:
             raise MesherFailed(found["error"])
         return found
+
+    def start(self) -> None:
+        """Start the process before there is a pane, so that it is ready when one comes.
+
+        Where it cannot be started nothing is said: the first pane will say it.
+        """
+        with self._lock, suppress(OSError):
+            if self._process is None:
+                self._process = self._started()
 
     def close(self) -> None:
         """End the process, if there is one."""
