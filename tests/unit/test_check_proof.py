@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,11 +13,12 @@ import pytest
 
 from hangtrue.check.proof import fixed_wood, hanging, hung_door, swinging
 from hangtrue.check.proof.allowable import allowable
-from hangtrue.check.proof.bending import bend
+from hangtrue.check.proof.bending import Answer, bend
 from hangtrue.check.proof.cases import case_set, pane_case
 from hangtrue.check.proof.fixed_row import Demand, Row, demands, rows
 from hangtrue.check.proof.fixed_wood import enough, heavier, in_wood
 from hangtrue.check.proof.fixing import Fixing, capacity, use
+from hangtrue.check.proof.glass_cures import cures
 from hangtrue.check.proof.hanging_sheet import sheet
 from hangtrue.check.proof.held_pane import HeldPane, held_pane
 from hangtrue.check.proof.leaning import bent
@@ -421,6 +423,48 @@ def test_textured_glass_bears_less() -> None:
     by_hand = 0.89 * 0.75 * 45 / 1.8 + (90 - 45) / 1.2
     assert allowable("en", 30.0, textured=True).stress_MPa == pytest.approx(by_hand)
     assert allowable("din", 30.0, textured=True).stress_MPa == pytest.approx(60.0)
+
+
+def square(x: float, y: float, size: float = 40.0) -> tuple[tuple[float, float], ...]:
+    return ((x, y), (x + size, y), (x + size, y + size), (x, y + size))
+
+
+def clamped(low: float, high: float) -> HeldPane:
+    """A pane on its foot with two clamps at the left edge, their middles at these heights."""
+    ring = ((0.0, 0.0), (700.0, 0.0), (700.0, 1900.0), (0.0, 1900.0))
+    return HeldPane(
+        id="fixed 1", outline=ring, holes=(), gripped=(), guided=((ring[0], ring[1]),),
+        patches=(square(0.5, low - 20.0), square(0.5, high - 20.0)), points=(),
+        free=((ring[1], ring[2]),), notch_radius=0.0, nominal=10.0, thickness=9.02,
+        system="e1300",
+    )  # fmt: skip
+
+
+LINE = case_set("us").panes[0]
+
+
+def moved_over(limit: float) -> Callable[[Answer], float]:
+    return lambda answer: max(one.moves for one in answer.bent) / limit
+
+
+def test_every_cure_of_a_pane_is_solved_and_is_enough() -> None:
+    """A bar where it is told, the next glass, other clamps and another width: each solved again."""
+    held = clamped(150.0, 500.0)
+    now = max(one.moves for one in bend(held, (LINE,), -100.0).bent)
+    found = {one.kind: one for one in cures(held, (LINE,), -100.0, moved_over(0.6 * now))}
+    assert {"bar", "glass", "clamps"} <= set(found)
+    assert all(one.use <= 1.0 for one in found.values())
+    off = found["clamps"].at
+    again = bend(clamped(off, 1900.0 - off), (LINE,), -100.0)
+    assert moved_over(0.6 * now)(again) == pytest.approx(found["clamps"].use, rel=0.02)
+    at = 700.0 - found["bar"].at
+    again = bend(held.with_bar((at, 1900.0)), (LINE,), -100.0)
+    assert moved_over(0.6 * now)(again) == pytest.approx(found["bar"].use, rel=1e-6)
+
+
+def test_no_cure_is_told_that_is_not_enough() -> None:
+    held = clamped(150.0, 500.0)
+    assert list(cures(held, (LINE,), -100.0, moved_over(1e-6))) == []
 
 
 # ---------------------------------------------------------------------------------- what cannot be

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from hangtrue.check.proof.allowable import Allowable
 from hangtrue.check.proof.bending import (
     BEYOND_LINEAR,
+    LEAST_RADIUS,
     LINEAR,
     MESH_ALLOWANCE,
     STAND_CLEAR,
@@ -98,6 +99,10 @@ def _given(pane: HeldPane, factor: float) -> Iterator[Given]:
                 origin="the enclosure")  # fmt: skip
     yield Given(what="Pieces of edge in silicone", symbol="", value=float(len(pane.guided)),
                 origin="the enclosure")  # fmt: skip
+    if pane.notch_radius:
+        yield Given(what="Radius at which re-entrant corners are read", symbol="r_c",
+                    value=max(pane.notch_radius, LEAST_RADIUS), unit="mm",
+                    origin="the enclosure")  # fmt: skip
     for patch in pane.patches:
         x, y = patch[0]
         yield Given(what="Grip of a clamp or hinge plate, its lower left corner", symbol="x, y",
@@ -117,6 +122,10 @@ def _steps(bent: Bent, allowed: Allowable) -> Iterator[Step]:
                value=bent.over_thickness)  # fmt: skip
     yield Step(what="Largest tension", symbol="σ", formula="6 |m| / t² × allowance",
                value=bent.stress_MPa, unit="MPa")  # fmt: skip
+    if bent.corner_MPa:
+        yield Step(what="Of it, around re-entrant corners", symbol="σ_c",
+                   formula="6 |m| / t² at r_c × allowance", value=bent.corner_MPa,
+                   unit="MPa")  # fmt: skip
     yield Step(what="Allowable", symbol="σ_a", formula=allowed.formula, value=allowed.stress_MPa,
                unit="MPa", source=allowed.source, clause=allowed.clause)  # fmt: skip
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from functools import lru_cache
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.proof.bending import Bent, bend
 from hangtrue.check.proof.cases import PaneCase
 from hangtrue.check.proof.covered import covered
+from hangtrue.check.proof.glass_cures import cures
 from hangtrue.check.proof.held_pane import HeldPane
 from hangtrue.check.proof.leaning import bent, floor, rules
 from hangtrue.check.proof.saying import glass_name, next_thicker
@@ -18,6 +18,7 @@ from hangtrue.check.wording import article, listed, sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
 from hangtrue.mechanics.glass_strength import deflection_limit, least_thickness
+from hangtrue.phrase import Phrase, join, phrase
 
 LEANS = "line"
 BINDS = "ipc"
@@ -60,21 +61,31 @@ def _pane(case: Case, pane: Lite) -> Finding:
     limit, whose = _limit(case, held)
     binds = case.brief.profile.jurisdiction == BINDS
     level = _level(low, high, limit, binds=binds)
-    least, most = case.say(low), case.say(high)
-    span = (
-        most if least == most else f"{least} (channels that grip it) to {most} (that only guide it)"
-    )
     return Finding(
         level=level,
         where=pane.id,
-        found=f"With somebody leaning along {article(pane.id)}, its free edge moves {span}; "
-        f"{whose} {case.say(limit)}.",
+        found=phrase(
+            "With somebody leaning along {pane}, its free edge moves {span}; {whose} {limit}.",
+            pane=article(pane.id),
+            span=_range(case, low, high),
+            whose=whose,
+            limit=case.say(limit),
+        ),
         means=_means(moved, level),
         do="" if level is Level.PASS else _cure(case, pane, held, limit),
         value=Estimate(high),
         limit=limit,
         unit="mm",
         source="ibc-2403" if rules(case).id == "us" else "bs-6180",
+    )
+
+
+def _range(case: Case, low: float, high: float) -> str:
+    least, most = case.say(low), case.say(high)
+    if least == most:
+        return most
+    return phrase(
+        "{least} (channels that grip it) to {most} (that only guide it)", least=least, most=most
     )
 
 
@@ -96,30 +107,53 @@ def _level(low: float, high: float, limit: float, *, binds: bool) -> Level:
 
 
 def _means(moved: tuple[Bent, ...], level: Level) -> str:
-    words = []
+    words: list[str] = []
     if any(not one.linear for one in moved):
         words.append("The larger figure is beyond the linear theory and too large.")
     if level is Level.NOTE:
         words.append("It does not bind here, but the glass will feel loose.")
     elif level > Level.NOTE:
         words.append("An inspector may ask for a registered design professional.")
-    return " ".join(words)
+    return join(" ", words)
 
 
 def _cure(case: Case, pane: Lite, held: HeldPane, limit: float) -> str:
-    """Say what a bar, thicker glass or a narrower pane would make of it."""
+    """Say what a bar, thicker glass, other clamps or a narrower pane would make of it."""
     one = next(c for c in rules(case).panes if c.id == LEANS)
     ground = floor(case, pane)
-    binds = case.brief.profile.jurisdiction == BINDS
-    cures = [f"a bar at its free top corner makes it {_span(case, braced(held), one, ground)}"]
+    said = [
+        phrase(
+            "a bar at its free top corner makes it {span}",
+            span=_span(case, braced(held), one, ground),
+        )
+    ]
     nominal = next_thicker(held.nominal)
     if nominal:
-        moves = _span(case, held, one, ground, _softer(held, nominal))
-        cures.append(f"{glass_name(case, nominal)} glass {moves}")
-    width = narrower(held, one, ground, limit) if binds else None
-    if width is not None:
-        cures.append(f"a pane {case.size(width)} wide keeps to it whatever its channels do")
-    return f"{sentence(listed(cures))}."
+        said.append(
+            phrase(
+                "{glass} glass {span}",
+                glass=glass_name(case, nominal),
+                span=_span(case, held, one, ground, _softer(held, nominal)),
+            )
+        )
+    if case.brief.profile.jurisdiction == BINDS:
+        said += _enough(case, held, one, (ground, limit))
+    return phrase("{cures}.", cures=sentence(listed(said)))
+
+
+def _enough(case: Case, held: HeldPane, one: PaneCase, at: tuple[float, float]) -> Iterator[Phrase]:
+    """Say which changes keep to the limit by themselves, where it binds."""
+    ground, limit = at
+    found = cures(held, (one,), ground, lambda a: max(b.moves for b in a.bent) / limit)
+    for cure in found:
+        if cure.kind == "bar" and cure.at:
+            yield phrase("a bar up to {off} from that corner keeps to it", off=case.size(cure.at))
+        elif cure.kind == "clamps":
+            yield phrase("clamps {off} from the ends keep to it", off=case.size(cure.at))
+        elif cure.kind == "width":
+            yield phrase(
+                "a pane {wide} wide keeps to it whatever its channels do", wide=case.size(cure.at)
+            )
 
 
 def _softer(held: HeldPane, nominal: float) -> float:
@@ -131,8 +165,8 @@ def _span(case: Case, held: HeldPane, one: PaneCase, ground: float, share: float
     moves = sorted(share * b.moves for b in bend(held, (one,), ground).bent)
     if not moves:
         return "something that could not be computed"
-    ends = dict.fromkeys((case.say(moves[0]), case.say(moves[-1])))
-    return " to ".join(ends)
+    least, most = case.say(moves[0]), case.say(moves[-1])
+    return most if least == most else phrase("{least} to {most}", least=least, most=most)
 
 
 def braced(held: HeldPane) -> HeldPane:
@@ -140,33 +174,20 @@ def braced(held: HeldPane) -> HeldPane:
     return held.with_bar(held.free[0][1])
 
 
-@lru_cache(maxsize=64)
-def narrower(held: HeldPane, one: PaneCase, ground: float, limit: float) -> float | None:
-    """Greatest width at which the pane keeps the limit with channels that only guide it, mm."""
-    wide = max(x for x, _ in held.outline) - min(x for x, _ in held.outline)
-    for share in _shares():
-        narrow = held.narrowed(share).only_guided()
-        found = bend(narrow, (one,), ground)
-        if found.bent and not found.faults and max(b.moves for b in found.bent) <= limit:
-            return wide * share
-    return None
-
-
-def _shares() -> Iterator[float]:
-    return (n / 10 for n in range(9, 3, -1))
-
-
 def _unsolved(pane: Lite, faults: tuple[str, ...]) -> Finding:
     free = any("free to move" in fault for fault in faults)
-    found = (
-        f"{sentence(article(pane.id))} stands only as long as its channel grips it."
-        if free
-        else f"How far {article(pane.id)} moves could not be computed: {listed(faults)}."
-    )
     return Finding(
         level=Level.NOT_CHECKED,
         where=pane.id,
-        found=found,
+        found=phrase(
+            "{pane} stands only as long as its channel grips it.", pane=sentence(article(pane.id))
+        )
+        if free
+        else phrase(
+            "How far {pane} moves could not be computed: {why}.",
+            pane=article(pane.id),
+            why=listed(faults),
+        ),
         means="Nothing else keeps it from falling over.",
         do="Hold its top by a bar or a header; or ask the maker of the channel what it bears.",
     )

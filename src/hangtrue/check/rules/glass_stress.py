@@ -10,16 +10,17 @@ from hangtrue.check.proof import bending_sheet
 from hangtrue.check.proof.allowable import Allowable, allowable
 from hangtrue.check.proof.bending import BEYOND_LINEAR, Answer, Bent
 from hangtrue.check.proof.covered import covered
+from hangtrue.check.proof.glass_cures import Cure, cures
 from hangtrue.check.proof.held_pane import HeldPane
-from hangtrue.check.proof.leaning import bent, rules
-from hangtrue.check.proof.saying import force, glass_name, next_thicker
+from hangtrue.check.proof.leaning import bent, floor, rules
+from hangtrue.check.proof.leaning import cases as loads
+from hangtrue.check.proof.saying import force, glass_name
 from hangtrue.check.rule import rule
 from hangtrue.check.sheet import CalculationSheet
 from hangtrue.check.wording import article, listed, sentence
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Lite
-
-ENGINEER = "Have an engineer prove this pane"
+from hangtrue.phrase import join, phrase
 
 
 @rule(
@@ -53,15 +54,33 @@ def _pane(case: Case, pane: Lite) -> Finding:
     return Finding(
         level=level,
         where=pane.id,
-        found=f"{sentence(article(pane.id))} takes {one.stress_MPa:.0f} MPa at most when "
-        f"{_who(one)}{_how(one)}; tempered glass bears {limit:.0f} MPa.",
+        found=phrase(
+            "{pane} takes {stress} at most when {who}; tempered glass bears {limit:.0f} MPa.",
+            pane=sentence(article(pane.id)),
+            stress=_range(answer, one),
+            who=_who(one),
+            limit=limit,
+        ),
         means=_means(answer, one, level),
-        do=_do(case, held, answer, level),
+        do=_do(case, pane, held, answer, level),
         value=Estimate(one.stress_MPa),
         limit=limit,
         unit="MPa",
         source=allowed[worst].source,
         sheet=_sheet(held, answer, allowed, codes.factor),
+    )
+
+
+def _range(answer: Answer, one: Bent) -> str:
+    """Stress of the worst load at both ends of the range of what its channels do."""
+    both = {bent.bracket: bent.stress_MPa for bent in answer.of(one.case.id)}
+    if "guided" not in both or "gripped" not in both:
+        return phrase("{stress:.0f} MPa", stress=one.stress_MPa)
+    return phrase(
+        "{guided:.0f} MPa (channels that guide it only) or {gripped:.0f} MPa (channels that grip "
+        "it)",
+        guided=both["guided"],
+        gripped=both["gripped"],
     )
 
 
@@ -92,13 +111,19 @@ def _door(case: Case, pane: Lite, one: Bent, limit: float, sheet: CalculationShe
     A hinge lets the door give way; only at its stop does a hand at the free edge bend the glass.
     """
     good = one.stress_MPa <= limit
-    most = one.case.force_N * limit / one.stress_MPa
     return Finding(
         level=Level.PASS if good else Level.NOTE,
         where=pane.id,
-        found=f"Pushed at its free edge while its hinges are at their stop, {article(pane.id)} "
-        f"takes {one.stress_MPa:.0f} MPa at its cut-outs when {_who(one)}; tempered glass bears "
-        f"{limit:.0f} MPa, which is {force(case, most)} at the free edge.",
+        found=phrase(
+            "Pushed at its free edge while its hinges are at their stop, {pane} takes {stress:.0f} "
+            "MPa at its cut-outs when {who}; tempered glass bears {limit:.0f} MPa, which is {push} "
+            "at the free edge.",
+            pane=article(pane.id),
+            stress=one.stress_MPa,
+            who=_who(one),
+            limit=limit,
+            push=force(case, one.case.force_N * limit / one.stress_MPa),
+        ),
         means="" if good else "It must never be stopped by its hinges.",
         do="" if good else "Fit a stop that meets the glass or the handle near the free edge.",
         value=Estimate(one.stress_MPa),
@@ -112,38 +137,69 @@ def _who(one: Bent) -> str:
     return one.case.what.split(":")[0]
 
 
-def _how(one: Bent) -> str:
-    return "" if one.bracket == "as it is" else f", its channels taken to {_taken(one.bracket)}"
-
-
-def _taken(bracket: str) -> str:
-    return "guide it only" if bracket == "guided" else "grip it"
-
-
 def _means(answer: Answer, one: Bent, level: Level) -> str:
-    words = []
+    words: list[str] = []
     if answer.faults:
-        words.append(f"Part of it could not be solved: {listed(answer.faults)}.")
+        words.append(
+            phrase("Part of it could not be solved: {faults}.", faults=listed(answer.faults))
+        )
     if not one.linear:
         words.append(
-            f"It would move {one.over_thickness:.1f} times its thickness; the linear theory is "
-            f"then an estimate, and only {BEYOND_LINEAR:.0%} of what the glass bears is trusted."
+            phrase(
+                "It would move {times:.1f} times its thickness; the linear theory is then an "
+                "estimate, and only {share:.0%} of what the glass bears is trusted.",
+                times=one.over_thickness,
+                share=BEYOND_LINEAR,
+            )
         )
     if level is Level.FAIL:
         words.append("It would break.")
-    return " ".join(words)
+    return join(" ", words)
 
 
-def _do(case: Case, held: HeldPane, answer: Answer, level: Level) -> str:
+def _do(case: Case, pane: Lite, held: HeldPane, answer: Answer, level: Level) -> str:
     if level <= Level.NOTE:
         return ""
     if answer.faults:
-        return f"{ENGINEER}, or hold its top by a bar."
-    thicker = next_thicker(held.nominal)
-    cures = [ENGINEER, "hold it by a bar at its free top corner"]
-    if thicker:
-        cures.append(f"take {glass_name(case, thicker)} glass")
-    return f"{listed(cures, last='or')}."
+        return "Have an engineer prove this pane, or hold its top by a bar."
+    found = [_said(case, cure) for cure in cures(held, loads(case, pane), floor(case, pane),
+                                                 lambda a: _most_used(case, a))]  # fmt: skip
+    if not found:
+        return "Have an engineer prove this pane; no bar and no glass of the shops is enough."
+    return phrase(
+        "{cures}; or have an engineer prove this pane.", cures=sentence(listed(found, "or"))
+    )
+
+
+def _most_used(case: Case, answer: Answer) -> float:
+    """Largest share of what is trusted that any load uses."""
+    codes, rough = rules(case), case.job.wanted.texture == "textured"
+    return max(
+        _use(one, allowable(codes.glass, one.case.seconds, textured=rough), codes.factor)
+        for one in answer.bent
+    )
+
+
+def _said(case: Case, cure: Cure) -> str:
+    words = {"used": 100 * cure.use}
+    if cure.kind == "bar":
+        return phrase(
+            "hold it by a bar at its free top corner or up to {off} from it ({used:.0f} % used)",
+            off=case.size(cure.at), **words,
+        ) if cure.at else phrase(
+            "hold it by a bar at its free top corner ({used:.0f} % used)", **words
+        )  # fmt: skip
+    if cure.kind == "glass":
+        return phrase(
+            "take {glass} glass ({used:.0f} % used)", glass=glass_name(case, cure.at), **words
+        )
+    if cure.kind == "clamps":
+        return phrase(
+            "set its clamps {off} from the ends ({used:.0f} % used)",
+            off=case.size(cure.at), **words,
+        )  # fmt: skip
+    return phrase("make it at most {wide} wide ({used:.0f} % used)", wide=case.size(cure.at),
+                  **words)  # fmt: skip
 
 
 def _unsolved(held: HeldPane, pane: Lite, answer: Answer) -> Finding:
@@ -151,17 +207,20 @@ def _unsolved(held: HeldPane, pane: Lite, answer: Answer) -> Finding:
         return Finding(
             level=Level.NOT_CHECKED,
             where=pane.id,
-            found=f"Nothing that is written down holds {article(pane.id)}.",
+            found=phrase("Nothing that is written down holds {pane}.", pane=article(pane.id)),
             means="All its joints are open ones.",
             do="What holds it: clamps, a channel, a head bar? Enter it and plan again.",
         )
-    why = listed(answer.faults) or "nothing leans on it"
     return Finding(
         level=Level.NOT_CHECKED,
         where=pane.id,
-        found=f"The stress in {article(pane.id)} could not be computed: {why}.",
+        found=phrase(
+            "The stress in {pane} could not be computed: {why}.",
+            pane=article(pane.id),
+            why=listed(answer.faults) or "nothing leans on it",
+        ),
         means="It is not known what it bears.",
-        do=f"{ENGINEER}, or correct what keeps it from being solved.",
+        do="Have an engineer prove this pane, or correct what keeps it from being solved.",
     )
 
 
@@ -169,8 +228,11 @@ def _sheet(
     held: HeldPane, answer: Answer, allowed: tuple[Allowable, ...], factor: float
 ) -> CalculationSheet:
     worst = max(answer.bent, key=lambda one: one.stress_MPa)
-    result = (
-        f"Largest tension {worst.stress_MPa:.1f} MPa × {factor:g} under {worst.case.id}, "
-        f"against {allowed[answer.bent.index(worst)].stress_MPa:.1f} MPa."
+    result = phrase(
+        "Largest tension {stress:.1f} MPa × {factor:g} under {load}, against {limit:.1f} MPa.",
+        stress=worst.stress_MPa,
+        factor=factor,
+        load=worst.case.id,
+        limit=allowed[answer.bent.index(worst)].stress_MPa,
     )
     return bending_sheet.sheet(held, answer, allowed, factor, result)
