@@ -111,7 +111,7 @@ def test_the_layers_of_a_lip_are_drilled_one_by_one_and_no_deeper_than_the_stop(
             ("acrylic", 0.0, 5.0),
             ("plywood", 5.0, hole.depth),
         ]
-        assert hole.depth == pytest.approx(19.05)
+        assert hole.depth == pytest.approx(20.0)
 
 
 def test_a_membrane_above_the_stop_is_said() -> None:
@@ -134,3 +134,16 @@ def test_a_layer_of_a_curb_that_nobody_knows_stops_the_work() -> None:
     found = hung("sandpiper", (PAN, PAN.replace("acrylic}", f"acrylic, layers: {layers}}}")))
     assert any("nobody knows which bit goes through 'unobtainium'" in s.wrong for s in found.snags)
     assert found.stops
+
+
+def test_a_short_channel_has_one_fixing_in_its_middle() -> None:
+    """120 mm of deck: two fixings would stand nearer than a hand apart."""
+    (hole,) = on(hung("sandpiper"), "tub deck")
+    assert 40.0 < hole.along < 100.0
+
+
+def test_wood_of_unknown_thickness_is_asked_for_and_no_depth_behind_it_is_made_up() -> None:
+    found = hung("dunlin")
+    assert not any("behind the wood" in snag.wrong for snag in found.snags)
+    for hole in on(found, "ceiling"):
+        assert any("nobody said how thick the wood is" in flag for flag in hole.flags)

@@ -80,6 +80,45 @@ def test_its_own_way_of_fixing_goes_before_the_shipped_one(tmp_path: Path) -> No
     )
 
 
+def test_the_metric_shop_has_metric_bits_screws_shims_and_stock() -> None:
+    """What it drills, packs and cuts with is written in mm, and near what the inch shop uses."""
+    own, inch = shop_for(library.shipped_profiles()["metric-shop"]), shipped_shop()
+    assert all(bit.typed.endswith(" mm") for bit in own.bits)
+    assert all(own.write(size).endswith(" mm") for size in (*own.screws, *own.shims, *own.blocks))
+    for rule in inch.fixings:
+        for into in rule.into:
+            mine = own.fixing(rule.holds, rule.on, into)
+            assert mine
+            assert mine.bedded == rule.bedded
+            assert mine.clearance == pytest.approx(rule.clearance, abs=0.3)
+            assert (mine.pilot or 0.0) == pytest.approx(rule.pilot or 0.0, abs=0.2)
+            assert mine.anchor_depth == pytest.approx(rule.anchor_depth, abs=2.0)
+            assert mine.thread == pytest.approx(rule.thread, abs=1.0)
+            assert mine.screw == rule.screw
+            if mine.clearance:
+                assert own.bit("diamond", max(mine.clearance, 5.0))
+    for key, mm in inch.mm.items():
+        assert own.mm[key] == pytest.approx(mm, rel=0.3), key
+
+
+def test_a_shop_based_on_the_metric_one_keeps_its_rules_behind_its_own(tmp_path: Path) -> None:
+    text = (
+        'id = "our"\ntitle = "Our"\nbased_on = "metric-shop"\n[[substrates.fixing]]\n'
+        'holds = "bar"\non = "wall"\ninto = ["stud"]\nbedded = true\nfixing = "glued"\n'
+        'torque = "none"\nbehind = "tile"\n'
+    )
+    (tmp_path / "our.toml").write_text(text, "utf-8")
+    profile, faults = library.find_profile("our.toml", tmp_path)
+    assert faults == ()
+    assert profile
+    own = shop_for(profile)
+    bar, hinge = own.fixing("bar", "wall", "stud"), own.fixing("hinge", "wall", "stud")
+    assert bar
+    assert hinge
+    assert bar.fixing == "glued"
+    assert hinge.clearance_typed == "6.5 mm"
+
+
 def test_a_new_material_has_its_own_bit(tmp_path: Path) -> None:
     own = shop(
         tmp_path,

@@ -243,6 +243,8 @@ def _flags(site: Site, at: float, across: float) -> Iterator[str]:
         yield "stop above the waterproofing; fill the hole with sealant before the screw"
     if site.fitted.on == "wall" and not site.ground.layers:
         yield "nobody said what the layers are: find out, and set the stop deeper by them"
+    if site.rule.pilot is not None and (wall is None or not wall.blocking):
+        yield "nobody said how thick the wood is: find out before a screw comes through it"
     if wall is None:
         return
     if wall.solid_bedded == "no":

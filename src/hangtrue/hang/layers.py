@@ -98,7 +98,8 @@ def drilled(
     how = "straight, with a depth stop"
     passes.append(Pass(layer=SOLID_WOOD, start=over, end=reach, bit=bit, how=how))
     needed = plate + over + rule.thread
-    return _finish(where, passes, (reach, needed, wood + over), rule, shop, snags, say)
+    back = wood + over if wood else 0.0
+    return _finish(where, passes, (reach, needed, back), rule, shop, snags, say)
 
 
 def _shallow(
@@ -154,7 +155,8 @@ def _finish(
     Parameters
     ----------
     depths
-        Of the hole, of what the screw must reach with its plate, and of the back of the wood, mm.
+        Of the hole, of what the screw must reach with its plate, and of the back of the wood (0:
+        not known), mm.
 
     """
     depth, needed, back = depths

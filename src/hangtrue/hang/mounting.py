@@ -166,6 +166,8 @@ def _channel(work: Work, joint: Joint) -> Fitted:
     else:
         low, high = level_ends(pane, joint)
     places = evenly(low + least, high - least, shop.mm["spacing.channel_apart_most"])
+    if places[-1] - places[0] < shop.mm["spacing.channel_apart_least"]:
+        places = ((low + high) / 2,)
     free = most - least
     mounts = [
         _mount(

@@ -172,14 +172,11 @@ def shop_for(profile: Profile) -> Shop:
 
 
 def _substrates(own: Table) -> Table:
-    """Lay a shop's own rules over the shipped ones; its own stand first: the first one holds."""
+    """Lay a shop's own rules over the shipped ones; its new materials are looked for first."""
     below = shipped("substrates")
-    families = own.get("families", {})
-    new = {name: row for name, row in families.items() if name not in below["families"]}
-    return laid(below, own) | {
-        "families": new | laid(below["families"], families),
-        "fixing": [*own.get("fixing", ()), *below["fixing"]],
-    }
+    whole = laid(below, own)
+    new = {name: row for name, row in whole["families"].items() if name not in below["families"]}
+    return whole | {"families": new | whole["families"]}
 
 
 def shop_of(substrates: Table, shelf: Table) -> Shop:

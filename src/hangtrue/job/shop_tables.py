@@ -118,9 +118,7 @@ class FixingRow(Model):
     sleeve: bool = Field(
         False, description="A sleeve keeps the screw off the tile", examples=[True]
     )
-    bedded: bool = Field(
-        False, description="Held by sealant, without a hole", examples=[True]
-    )
+    bedded: bool = Field(False, description="Held by sealant, without a hole", examples=[True])
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -289,14 +287,21 @@ class Habits(Model):
 # -------------------------------------------------------------------------- over the shipped
 
 
+FIRST_HOLDS = "fixing"
+"""A list of rules of which the first that fits holds: what lies over goes before."""
+
+
 def laid(below: Table, above: Table) -> Table:
     """Lay tables over tables, row by row; a list stands for the whole list it lies over."""
-    both = {
-        key: laid(below[key], row) if isinstance(row, dict) and isinstance(below.get(key), dict)
-        else row
-        for key, row in above.items()
-    }  # fmt: skip
-    return below | both
+    return below | {key: _over(key, below.get(key), row) for key, row in above.items()}
+
+
+def _over(key: str, below: Any, above: Any) -> Any:
+    if isinstance(above, dict) and isinstance(below, dict):
+        return laid(below, above)
+    if key == FIRST_HOLDS and isinstance(above, list) and isinstance(below, list):
+        return [*above, *below]
+    return above
 
 
 def shipped(section: str) -> Table:
