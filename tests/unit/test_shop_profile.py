@@ -8,6 +8,7 @@ import pytest
 
 from hangtrue.cli import main
 from hangtrue.hang import hang
+from hangtrue.hang.cure_time import air_of, cure_hours, sealant_of
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import Shop, shipped_shop, shop_for
 from hangtrue.job import library
@@ -156,6 +157,26 @@ def test_stock_shorter_than_a_piece_stops_the_work(tmp_path: Path) -> None:
     assert any("the longest stock is" in snag.wrong for snag in found.snags if snag.stops)
 
 
+def test_a_colder_room_cures_longer_and_the_wrong_sealant_on_stone_stops_the_work(
+    tmp_path: Path,
+) -> None:
+    """WMO-No. 8 gives the vapour pressure; that stone takes no acetoxy silicone is from memory."""
+    found = hung(tmp_path, '[habits.cure]\nsealant = "acetoxy"\n')
+    assert any(s.where == "sealant" and "attacks stone" in s.wrong for s in found.snags if s.stops)
+    cold, _ = library.find_profile("our.toml", tmp_path)
+    assert cold
+    assert sealant_of(cold) == "acetoxy"
+    (tmp_path / "our.toml").write_text(f"{HEAD}[habits.cure]\ntemperature_C = 10.0\n", "utf-8")
+    cold, _ = library.find_profile("our.toml", tmp_path)
+    usual = library.shipped_profiles()["inch-shop"]
+    assert cold
+    assert air_of(cold).temperature == 10.0
+    assert air_of(cold).humidity == air_of(usual).humidity
+    depth, sealant = 5.0, sealant_of(usual)
+    ratio = cure_hours(depth, sealant, air_of(cold)) / cure_hours(depth, sealant, air_of(usual))
+    assert ratio == pytest.approx(23.4 / 12.3, rel=0.01), "saturation at 20 and at 10 degrees, hPa"
+
+
 def test_shims_that_cannot_add_up_are_said(tmp_path: Path) -> None:
     found = hung(tmp_path, '[shelf.shims]\nsizes = ["6 mm"]\nblock_sizes = ["20 mm"]\n')
     assert any("no blocks at hand fill" in snag.wrong for snag in found.snags)
@@ -242,6 +263,8 @@ screw = "11"
         ('[substrates.families.sapphire]\nbit = "diamond"', "is new and lacks words, how"),
         ("shelf = 3", "is not a block"),
         (BAR, "lacks `clearance`, `thread`, `screw`"),
+        ('[habits.cure]\nsealant = "neutrl"', "did you mean neutral?"),
+        ("[habits.cure]\ntemperature_C = -3.0", "write 5 to 40"),
         ("[shelf.cutting]\nshelf_share = 2.0", "a share is from 0 to 1"),
     ],
 )

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.hang.shop import Shop, shipped_shop
 from hangtrue.job.document import Job
+from hangtrue.job.profile import Profile
 from hangtrue.mechanics.ranges import listed, positive, within
 from hangtrue.source import cites
 from hangtrue.tables import Table, table
@@ -102,6 +103,23 @@ def usual_air() -> Air:
 def usual_sealant() -> str:
     """Id of the sealant, where nobody says otherwise."""
     return str(_rows("usual")["sealant"])
+
+
+def sealant_of(profile: Profile) -> str:
+    """Id of the sealant that a shop uses."""
+    said = profile.habits.cure if profile.habits else None
+    return (said and said.sealant) or usual_sealant()
+
+
+def air_of(profile: Profile) -> Air:
+    """Air that a shop's sealant cures in, by its profile."""
+    said, usual = (profile.habits.cure if profile.habits else None), usual_air()
+    if said is None:
+        return usual
+    return Air(
+        temperature=usual.temperature if said.temperature_C is None else said.temperature_C,
+        humidity=usual.humidity if said.humidity is None else said.humidity,
+    )
 
 
 @cites("wmo-8", "annex 4.B, over water")

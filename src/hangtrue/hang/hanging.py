@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from hangtrue.fit.enclosure import NoFit
+from hangtrue.hang.cure_time import sealant_of, unsuited
 from hangtrue.hang.cutting import cutting
 from hangtrue.hang.drilling import drilling
 from hangtrue.hang.lists import hardware, plant_totals, receiving
@@ -14,9 +16,10 @@ from hangtrue.hang.records import HangPlan, NothingToHang
 from hangtrue.hang.setting import blocks, settings
 from hangtrue.hang.shims import packings
 from hangtrue.hang.shop import Shop, shop_for
-from hangtrue.hang.snags import stops_first
+from hangtrue.hang.snags import Snag, stops_first
 from hangtrue.hang.templates import templates
 from hangtrue.hang.work import Work
+from hangtrue.phrase import phrase
 from hangtrue.plan import Plan
 
 
@@ -78,5 +81,13 @@ def hang(plan: Plan, shop: Shop | None = None) -> HangPlan | NothingToHang:
         hardware=hardware(work, holes, pieces, bars, (*packed, *under)),
         plant=plant_totals(panes),
         receiving=receiving(ordered),
-        snags=stops_first((*not_drilled, *not_cut, *not_packed, *no_block)),
+        snags=stops_first((*not_drilled, *not_cut, *not_packed, *no_block, *_attacked(plan))),
     )
+
+
+def _attacked(plan: Plan) -> Iterator[Snag]:
+    """Say which materials the shop's sealant must not touch."""
+    sealant = sealant_of(plan.brief.profile)
+    for material in unsuited(sealant, plan.brief.job):
+        wrong = phrase("{sealant} attacks {material}", sealant=sealant, material=material)
+        yield Snag(where="sealant", wrong=wrong, do="take a neutral-cure one", stops=True)

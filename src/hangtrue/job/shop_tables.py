@@ -258,6 +258,45 @@ class Sealant(Model):
     fillet: Size | None = _says("Leg of the bead inside a fixed pane", "1/4 in")
 
 
+def _known_sealant(value: str) -> str:
+    known = table("hang/sealants")["sealants"]
+    if value not in known:
+        msg = f"nobody knows how {value!r} cures; {_near(value, known, 'take one of these')}"
+        raise ValueError(msg)
+    return value
+
+
+def _within_range(name: str) -> Any:
+    """Return what refuses air for which no data sheet gives figures."""
+
+    def check(value: float) -> float:
+        row = table("hang/sealants")["range"]
+        low, high = (
+            next(v for k, v in row.items() if k.startswith(f"{name}_{end}"))
+            for end in ("least", "most")
+        )
+        if not low <= value <= high:
+            msg = f"no data sheet gives figures for it; write {low:g} to {high:g}"
+            raise ValueError(msg)
+        return value
+
+    return AfterValidator(check)
+
+
+class CureHabit(Model):
+    """Which sealant this shop uses, and what air it cures in."""
+
+    sealant: Annotated[str, AfterValidator(_known_sealant)] | None = _says(
+        "Its kind, as in the table of sealants", "neutral"
+    )
+    temperature_C: Annotated[float, _within_range("temperature")] | None = _says(  # noqa: N815
+        "Of the room, day and night, °C", 16.0
+    )
+    humidity: Annotated[float, _within_range("humidity")] | None = _says(
+        "Relative, of the room, 0 to 1", 0.6
+    )
+
+
 class HingeHabit(Model):
     """What goes between hinge and glass."""
 
@@ -280,6 +319,7 @@ class Habits(Model):
     clearances: Clearances | None = _says("What holes keep from", {"from_tile_edge": "1/2 in"})
     pieces: Pieces | None = _says("Pieces and strips", {"screw_cover": "2 in"})
     sealant: Sealant | None = _says("Sealant", {"cartridge_ml": 310.0})
+    cure: CureHabit | None = _says("Sealant and air", {"temperature_C": 16.0})
     hinge: HingeHabit | None = _says("Hinge and glass", {"gasket": "2 mm"})
     consumables: Consumables | None = _says("Consumables", {"tape_m_each_m": 1.2})
 

@@ -8,7 +8,7 @@ from datetime import date, datetime, time, timedelta
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.hang import hang
 from hangtrue.hang.before import BuilderSheet, builder_sheet
-from hangtrue.hang.cure_time import Cure, cure
+from hangtrue.hang.cure_time import Cure, air_of, cure, sealant_of
 from hangtrue.hang.handover import HandOver, handover
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import shop_for
@@ -101,7 +101,8 @@ def _hanging(plan: Plan, day: date | None) -> tuple[Hanging | None, str]:
     hung = hang(plan)
     if not isinstance(hung, HangPlan):
         return None, hung.why
-    cured = cure(made, shop=shop_for(plan.brief.profile))
+    profile = plan.brief.profile
+    cured = cure(made, sealant_of(profile), air_of(profile), shop_for(profile))
     work = steps(plan.brief, made, cured, hung.drilling)
     first = timetable(work, CREWS[1])
     order = {slot.id: place for place, slot in enumerate(first.slots)}
