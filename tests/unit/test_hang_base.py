@@ -147,3 +147,9 @@ def test_wood_of_unknown_thickness_is_asked_for_and_no_depth_behind_it_is_made_u
     assert not any("behind the wood" in snag.wrong for snag in found.snags)
     for hole in on(found, "ceiling"):
         assert any("nobody said how thick the wood is" in flag for flag in hole.flags)
+
+
+def test_a_transom_that_the_plan_knows_no_fitting_for_is_said() -> None:
+    said = [s for s in hung("dunlin").snags if s.where == "transom"]
+    assert ["maker's drawing" in s.do for s in said] == [True]
+    assert not any(s.where == "transom" for s in hung("petrel").snags)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from hangtrue.fit.enclosure import NoFit
+from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.hang.cure_time import sealant_of, unsuited
 from hangtrue.hang.cutting import cutting
 from hangtrue.hang.drilling import drilling
@@ -81,8 +81,25 @@ def hang(plan: Plan, shop: Shop | None = None) -> HangPlan | NothingToHang:
         hardware=hardware(work, holes, pieces, bars, (*packed, *under)),
         plant=plant_totals(panes),
         receiving=receiving(ordered),
-        snags=stops_first((*not_drilled, *not_cut, *not_packed, *no_block, *_attacked(plan))),
+        snags=stops_first(
+            (*not_drilled, *not_cut, *not_packed, *no_block, *_unheld(made), *_attacked(plan))
+        ),
     )
+
+
+HOLDING = {"hinge", "channel", "clamp", "silicone"}
+"""Kinds of joint that hold a pane."""
+
+
+def _unheld(made: Enclosure) -> Iterator[Snag]:
+    """Say which panes hang on fittings that the plan knows nothing of, as a tilting transom does."""
+    for pane in made.lites:
+        if not any(j.kind in HOLDING for j in made.joints if pane.id in j.between):
+            yield Snag(
+                where=pane.id,
+                wrong="the plan holds no fitting that carries it, so no hole and no template",
+                do="drill and cut for its fittings by their maker's drawing",
+            )
 
 
 def _attacked(plan: Plan) -> Iterator[Snag]:
