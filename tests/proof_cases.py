@@ -108,7 +108,7 @@ BROKEN: list[Row] = [
     ("hinge-screws", "no such screw", ASK, screw(size="11"), "data"),
     ("hinge-screws", "one column of screws", ASK, hinge(screw_columns="0 in"), "engineer"),
     ("hinge-screws", "factors from memory decide nothing", ASK,
-     lambda c: _metric(screw(size="14")(g.job(c, "walls.left.blocking.0.depth", "3 in"))),
+     lambda c: metric_rules(screw(size="14")(g.job(c, "walls.left.blocking.0.depth", "3 in"))),
      "confirm"),
     ("screw-length", "too short", FAIL, screw(length="1-1/2 in"), '2-1/8"'),
     ("screw-length", "comes out behind the wood", WARN, screw(length="4 in"), '2-3/8"'),
@@ -142,7 +142,7 @@ BROKEN: list[Row] = [
     ("fixed-screws", "no screw of the shops", WARN, dwelling_or_not("ipc"), "fixings"),
     ("fixed-screws", "too far behind the tile", WARN, board("right", "2-1/4 in"), "by a bar"),
     ("fixed-screws", "no tables for thin screws", ASK,
-     lambda c: _metric(g.job(c, "unit", "in")), "approved"),
+     lambda c: metric_rules(g.job(c, "unit", "in")), "approved"),
     ("fixed-screws", "holes in each other", ASK, overlapping, "solved"),
     ("glass-stress", "glass of no class", ASK,
      lambda c: g.pane(c, "fixed 1", thickness=4.0), "engineer"),
@@ -163,7 +163,7 @@ BROKEN: list[Row] = [
 ]  # fmt: skip
 
 
-def _metric(c: Case) -> Case:
+def metric_rules(c: Case) -> Case:
     """Prove by the rules of the metric shop."""
     profile = c.brief.profile.model_copy(update={"strength_rules": "en"})
     return replace(c, brief=replace(c.brief, profile=profile))

@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from hangtrue.check.finding import Level
 from hangtrue.check.proof import fixed_wood, hanging, hung_door, swinging
 from hangtrue.check.proof.allowable import allowable
 from hangtrue.check.proof.bending import Answer, bend
@@ -28,6 +29,7 @@ from hangtrue.check.proof.swinging_sheet import sheet as swinging_sheet
 from hangtrue.check.rules.carrying import carrying
 from hangtrue.check.rules.door_rests import door_rests
 from hangtrue.check.rules.fixed_screws import fixed_screws
+from hangtrue.check.rules.hinge_screws import hinge_screws
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics import mesher_process, plate_mesh
 from hangtrue.mechanics.customary import GRAVITY, INCH, POUND_FORCE
@@ -38,7 +40,7 @@ from hangtrue.mechanics.plate_pushes import Push, shared
 from hangtrue.mechanics.ranges import OutOfRange
 from hangtrue.source import source
 from tests import good_job as g
-from tests.proof_cases import dwelling_or_not
+from tests.proof_cases import answer, dwelling_or_not, metric_rules, screw
 
 FIXING = Fixing(
     kind="wood-screw",
@@ -157,6 +159,27 @@ def test_the_shortest_screw_is_the_shortest() -> None:
     shorter = replace(found, length=found.length - 0.25 * INCH)
     assert found.sticks_out <= 0
     assert not (found.size == FIXING.size and hanging.holds(hung, shorter))
+
+
+def test_least_wood_and_greatest_doors_are_told_by_both_sets_of_rules() -> None:
+    """NDS decides; Eurocode 5 is from memory here, and tells the same four answers."""
+    deep = answer("walls.left.blocking.0.depth", "3 in")(g.good())
+    (us,) = hinge_screws.apply(deep)
+    (en,) = hinge_screws.apply(metric_rules(deep))
+    assert (us.level, en.level) == (Level.PASS, Level.NOT_CHECKED)
+    for found in (us, en):
+        assert "long below the plate" in found.found
+        assert "this wide of up to" in found.means
+        assert "of this glass up to" in found.means
+        assert "thick would still do" in found.means
+
+
+def test_a_screw_that_no_rule_covers_has_one_beside_it_that_holds() -> None:
+    """EN 1995-1-1 8.7.2 begins at 6 mm: a No. 10 has no value, a No. 14 has."""
+    deep = answer("walls.left.blocking.0.depth", "3 in")(g.good())
+    (found,) = hinge_screws.apply(metric_rules(screw(length="2-1/4 in")(deep)))
+    assert found.level is Level.NOT_CHECKED
+    assert found.do.startswith("Take No. 14 screws")
 
 
 # -------------------------------------------------------------------------------- the fixed glass

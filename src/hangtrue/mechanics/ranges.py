@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from hangtrue.phrase import phrase
+
 
 class OutOfRange(ValueError):  # noqa: N818 - it names what is wrong, as the trade would
     """A quantity lies outside what its formula or table covers.
@@ -17,13 +19,21 @@ class OutOfRange(ValueError):  # noqa: N818 - it names what is wrong, as the tra
         What was given.
     allowed
         What the source covers, in words.
+    words
+        The message with its parts.
 
     """
 
     def __init__(self, name: str, value: object, allowed: str) -> None:
         """Build the message from the values."""
         shown = f"{value:.4g}" if isinstance(value, float) else value
-        super().__init__(f"{name} is {shown}; the formula covers {allowed}")
+        self.words = phrase(
+            "{name} is {value}; the formula covers {allowed}",
+            name=name,
+            value=shown,
+            allowed=allowed,
+        )
+        super().__init__(self.words)
         self.name = name
         self.value = value
         self.allowed = allowed

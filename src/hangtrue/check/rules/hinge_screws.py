@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
@@ -15,11 +16,12 @@ from hangtrue.check.proof.hanging_sheet import Required, required, sheet
 from hangtrue.check.proof.saying import force
 from hangtrue.check.proof.stud import thinnest_stud
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import sentence
+from hangtrue.check.wording import listed, sentence, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.job.readings import Side
 from hangtrue.mechanics import wood
 from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.phrase import join, phrase
 
 LEAST_STEEL_MPA = 50.0
 """Bending yield strength from which on steels are tried in the search for the least that does."""
@@ -50,7 +52,9 @@ def hinge_screws(case: Case) -> Iterable[Finding]:
 
 def _door(case: Case, hung: Hung, side: Side) -> Finding:
     if hung.door is None:
-        found = f"Not looked at, as no glass goes in: the screws of {hung.called}."
+        found = phrase(
+            "Not looked at, as no glass goes in: the screws of {door}.", door=hung.called
+        )
         return Finding(level=Level.NOT_CHECKED, where=f"{side} wall", found=found)
     wall = case.wall(side)
     try:
@@ -60,12 +64,40 @@ def _door(case: Case, hung: Hung, side: Side) -> Finding:
             return _without_wood(case, hung, side, door)
         return _in_wood(case, hung, side, door)
     except OutOfRange as error:
-        return Finding(
-            level=Level.NOT_CHECKED,
-            where=f"{side} wall",
-            found=f"The screws of {hung.called} could not be proved: {error}.",
-            do="Correct the data of the hinge or of the wall; or let an engineer prove it.",
+        return _uncovered(case, hung, side, error)
+
+
+def _uncovered(case: Case, hung: Hung, side: Side, error: OutOfRange) -> Finding:
+    """Say what kept it from being proved, and which screw of the shops the rules do cover."""
+    better = _covered(case, hung, side)
+    return Finding(
+        level=Level.NOT_CHECKED,
+        where=f"{side} wall",
+        found=phrase(
+            "The screws of {door} could not be proved: {error}.",
+            door=hung.called,
+            error=error.words,
+        ),
+        do=phrase(
+            "Take {screws}, which hold; or correct the data of the hinge or of the wall; or let an "
+            "engineer prove it.",
+            screws=_screw(case, better),
         )
+        if better
+        else "Correct the data of the hinge or of the wall; or let an engineer prove it.",
+    )
+
+
+def _covered(case: Case, hung: Hung, side: Side) -> Fixing | None:
+    """Return the screw of the shops that holds where the stated one is not covered, or None."""
+    piece = hung_door.wood_behind(case, hung, side)
+    if piece is None:
+        return None
+    try:
+        stated = replace(hung_door.fixing(case, hung, side, piece), length=0.0)
+        return hanging.shortest(hung_door.hanging(case, hung), stated)
+    except OutOfRange:
+        return None
 
 
 def _without_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
@@ -77,10 +109,15 @@ def _without_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
     return Finding(
         level=Level.FAIL if hollow else Level.NOT_CHECKED,
         where=f"{side} wall",
-        found=f"Each fixing of {hung.called}'s hinges must bear a working load of "
-        f"{force(case, need.tension_N)} straight out and {force(case, need.shear_N)} sideways.",
+        found=phrase(
+            "Each fixing of the hinges of {door} must bear a working load of {pull} straight out "
+            "and {slide} sideways.",
+            door=hung.called,
+            pull=force(case, need.tension_N),
+            slide=force(case, need.shear_N),
+        ),
         means=_bears(case, hung, side, need),
-        do=f"Have blocking put in behind the {side} wall." if hollow else ask,
+        do=phrase("Have blocking put in behind {wall}.", wall=the_wall(side)) if hollow else ask,
         value=Estimate(need.tension_N),
         unit="N",
         source="own",
@@ -96,12 +133,16 @@ def _bears(case: Case, hung: Hung, side: Side, need: Required) -> str:
     if behind != "steel stud":
         return "What this wall bears is not known here, and no figure is made up for it."
     mil = thinnest_stud(hung.hinge.screw.size, need.tension_N)
-    pulled = (
-        f"Out of a stud of {mil} mil such a screw is not pulled"
-        if mil
-        else "Such a screw is pulled out of every stud of the table"
+    if not mil:
+        return (
+            "Such a screw is pulled out of every stud of the table; sideways, across tile and "
+            "board, no formula for thin steel covers it."
+        )
+    return phrase(
+        "Out of a stud of {mil} mil such a screw is not pulled; sideways, across tile and board, "
+        "no formula for thin steel covers it.",
+        mil=mil,
     )
-    return f"{pulled}; sideways, across tile and board, no formula for thin steel covers it."
 
 
 def _in_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
@@ -116,13 +157,21 @@ def _in_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
         return _none_holds(case, hung, side, door, stated)
     used = worst(door, chosen)
     good = used.use <= 1.0
-    kind = piece.species if known else "the softest of the common woods, as nobody said which"
     return Finding(
         level=Level.PASS if good else Level.FAIL,
         where=f"{side} wall",
-        found=f"The worst screw of {hung.called} uses {used.use * 100:.0f} % of what it bears: "
-        f"{_screw(case, chosen)} into {kind}, with {used.case.what}, "
-        f"{_at(used)}.",
+        found=phrase(
+            "The worst screw of {door} uses {use:.0f} % of what it bears: {screws} into {wood}, "
+            "with {load}, {at}.",
+            door=hung.called,
+            use=100 * used.use,
+            screws=_screw(case, chosen),
+            wood=piece.species
+            if known
+            else "the softest of the common woods, as nobody said which",
+            load=used.case.what,
+            at=_at(used),
+        ),
         means=_told(case, hung, door, chosen) if good else "It would tear out or bend.",
         do="" if good else _cure(case, door, stated),
         value=Estimate(used.use),
@@ -133,37 +182,60 @@ def _in_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
 
 
 def _at(used: Use) -> str:
-    how = {"both": "shared by both hinges", "upper": "all on the upper hinge"}
-    share = how.get(used.share, "all on the lower hinge")
-    shut = "shut" if used.opening_deg == 0 else f"{used.opening_deg:.0f}° open"
-    return f"{shut}, the weight {share}"
+    share = {
+        "both": "the weight shared by both hinges",
+        "upper": "the weight all on the upper hinge",
+    }.get(used.share, "the weight all on the lower hinge")
+    if used.opening_deg == 0:
+        return phrase("shut, {share}", share=share)
+    return phrase("{angle:.0f}° open, {share}", angle=used.opening_deg, share=share)
 
 
 def _screw(case: Case, fixing: Fixing) -> str:
-    name = f"No. {fixing.size}" if fixing.kind == "wood-screw" else f"{fixing.size} in lag"
-    return f"{name} screws {case.say(fixing.length)} long below the plate"
+    words = {"size": fixing.size, "long": case.say(fixing.length)}
+    if fixing.kind == "wood-screw":
+        return phrase("No. {size} screws {long} long below the plate", **words)
+    return phrase("{size} in lag screws {long} long below the plate", **words)
 
 
 def _told(case: Case, hung: Hung, door: Hanging, fixing: Fixing) -> str:
-    """Say what the wall would carry at most, and what somebody who hangs on the door does."""
+    """Say what the wall would carry at most, in which wood, and what hanging on the door does."""
     heavy, wide = hanging.heaviest(door, fixing), hanging.widest(door, fixing)
     fall = worst(door, fixing, told=True)
-    words = (
-        f"On these screws the wall carries a door this wide of up to {case.weigh(heavy)}, or one "
-        f"of this glass up to {case.size(wide)} wide."
-    )
+    words = [
+        phrase(
+            "On these screws the wall carries a door this wide of up to {heavy}, or one of this "
+            "glass up to {wide} wide.",
+            heavy=case.weigh(heavy),
+            wide=case.size(wide),
+        )
+    ]
+    deep = hanging.least_depth(door, fixing)
+    if deep is not None:
+        words.append(
+            phrase(
+                "Screwed right through it, wood {deep} thick would still do.", deep=case.say(deep)
+            )
+        )
     if fall.use > 1.0:
-        words += (
-            f" Somebody who hangs on {hung.called} in a fall loads them {fall.use:.1f} times over:"
-            " glass is no grab bar."
+        words.append(
+            phrase(
+                "Somebody who hangs on {door} in a fall loads them {times:.1f} times over: glass "
+                "is no grab bar.",
+                door=hung.called,
+                times=fall.use,
+            )
         )
     steel = _least_steel(door, fixing)
     if steel is not None:
-        words += (
-            " The figures are those of plain steel; screws of stainless steel must have a bending "
-            f"yield strength of at least {steel:.0f} MPa by their maker."
+        words.append(
+            phrase(
+                "The figures are those of plain steel; screws of stainless steel must have a "
+                "bending yield strength of at least {steel:.0f} MPa by their maker.",
+                steel=steel,
+            )
         )
-    return words
+    return join(" ", words)
 
 
 def _least_steel(door: Hanging, fixing: Fixing) -> float | None:
@@ -185,8 +257,11 @@ def _none_holds(case: Case, hung: Hung, side: Side, door: Hanging, stated: Fixin
     return Finding(
         level=Level.FAIL if stated.rules == "nds" else Level.NOT_CHECKED,
         where=f"{side} wall",
-        found=f"No screw of the shops that stays within this wall holds {hung.called}, or the "
-        "rules cover none.",
+        found=phrase(
+            "No screw of the shops that stays within this wall holds {door}, or the rules cover "
+            "none.",
+            door=hung.called,
+        ),
         means="The wood is too thin, or too soft, or too far behind the tile.",
         do=_cure(case, door, stated),
         source="nds" if stated.rules == "nds" else "en-1995-recalled",
@@ -196,14 +271,18 @@ def _none_holds(case: Case, hung: Hung, side: Side, door: Hanging, stated: Fixin
 
 def _cure(case: Case, door: Hanging, stated: Fixing) -> str:
     """Compute what would hold: another screw, thicker wood, a lighter door."""
-    cures = []
+    cures: list[str] = []
     better = hanging.shortest(door, stated)
     if better is not None:
-        cures.append(f"take {_screw(case, better)}")
+        cures.append(phrase("take {screws}", screws=_screw(case, better)))
     deep = hanging.least_depth(door, stated)
     if better is None and deep is not None:
-        cures.append(f"have wood at least {case.say(deep)} thick put in behind every plate")
+        cures.append(
+            phrase("have wood at least {deep} thick put in behind every plate", deep=case.say(deep))
+        )
     if stated.length and holds(door.scaled(0.1, 0.1), stated):
-        cures.append(f"make the door at most {case.size(hanging.widest(door, stated))} wide")
-    row = ", or ".join(cures) or "ask an engineer for a fixing through the wall"
-    return f"{sentence(row)}."
+        wide = case.size(hanging.widest(door, stated))
+        cures.append(phrase("make the door at most {wide} wide", wide=wide))
+    if not cures:
+        return "Ask an engineer for a fixing through the wall."
+    return phrase("{cures}.", cures=sentence(listed(cures, "or")))
