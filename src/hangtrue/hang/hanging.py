@@ -92,7 +92,7 @@ HOLDING = {"hinge", "channel", "clamp", "silicone"}
 
 
 def _unheld(made: Enclosure) -> Iterator[Snag]:
-    """Say which panes hang on fittings that the plan knows nothing of, as a tilting transom does."""
+    """Say which panes hang on fittings that the plan does not know, as a tilting transom does."""
     for pane in made.lites:
         if not any(j.kind in HOLDING for j in made.joints if pane.id in j.between):
             yield Snag(
