@@ -145,8 +145,10 @@ def typed(reading: Reading, unit: Unit) -> str:
     if BARE.fullmatch(written):
         written = f"{written} {unit}"
     match reading:
-        case Lean(toward=str() as toward) | Bow(toward=str() as toward):
-            return join(", ", (written, f"{toward}ward"))
+        case Lean(toward="in") | Bow(toward="in"):
+            return phrase("{value}, inward", value=written)
+        case Lean(toward="out") | Bow(toward="out"):
+            return phrase("{value}, outward", value=written)
         case Fall(falls=str() as falls):
             return join(", ", (written, f"falls {falls}"))
         case Pitch(falls=str() as falls):
