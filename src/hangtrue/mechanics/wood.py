@@ -171,7 +171,7 @@ def head_pull_through(head: float, thickness: float, G: float) -> float:
     return 690 * math.pi * D * _gravity(G) ** 2 * min(t, 2.5 * D) * POUND_FORCE
 
 
-@cites("nds", "table 12.3.3")
+@cites("nds", "dowel bearing strength; its table number, 12.3.3, from memory")
 def dowel_bearing(diameter: float, G: float, grain_rad: float = 0.0) -> float:
     """Dowel bearing strength of wood; MPa.
 
