@@ -155,7 +155,10 @@ def parser() -> argparse.ArgumentParser:
     )
     compare.add_argument("job", type=Path, metavar="JOB", help="job document (YAML)")
     compare.add_argument(
-        "--out", type=Path, metavar="FOLDER", help="write a front view of each of the best three"
+        "--out",
+        type=Path,
+        metavar="FOLDER",
+        help="write a front view of each of the best three, and why each other lost",
     )
     compare.add_argument(
         "--units",
@@ -478,7 +481,7 @@ def _compare(arguments: argparse.Namespace) -> int:
     print(text)
     if arguments.out:
         files = write_drawings(found, arguments.out)
-        print(f"{len(files)} drawings in {arguments.out}", file=sys.stderr)
+        print(f"{len(files)} files in {arguments.out}", file=sys.stderr)
     return STOPS if not found.best or found.best[0].judged.verdict.stops else FITS
 
 
@@ -487,7 +490,7 @@ def _learn(arguments: argparse.Namespace) -> int:
     from hangtrue.odds.history import read_history
     from hangtrue.odds.learn import as_profile, learn
     from hangtrue.paper import terminal
-    from hangtrue.paper.terminal_compare import learned_text
+    from hangtrue.paper.terminal_compare import changed_text, learned_text
 
     history, problems = read_history(arguments.history)
     print(terminal.problems(problems), end="", file=sys.stderr)
@@ -502,7 +505,7 @@ def _learn(arguments: argparse.Namespace) -> int:
         text = as_profile(found, profile, arguments.profile.stem)
         with arguments.profile.open("x", encoding="utf-8") as file:
             file.write(text)
-        print(f"Written: {arguments.profile}", file=sys.stderr)
+        print(changed_text(found, profile, arguments.profile.name), file=sys.stderr)
     return FITS
 
 

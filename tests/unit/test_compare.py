@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
 
 from hangtrue.cli import main
 from hangtrue.compare import compare
-from hangtrue.compare.left_open import left_open
+from hangtrue.compare.left_open import Variant, left_open
 from hangtrue.compare.ranking import Comparison
 from hangtrue.compare.shelf import boxed_sets_beside
 from hangtrue.fit import fit
@@ -21,7 +22,9 @@ from hangtrue.job.hardware import Item
 from hangtrue.job.profile import Prices
 from hangtrue.job.read import read_job
 from hangtrue.measure import measure
-from hangtrue.paper.terminal_compare import comparison_text
+from hangtrue.measure.opening import Opening
+from hangtrue.odds.sizes import Curve
+from hangtrue.paper.terminal_compare import comparison_text, write_drawings
 from hangtrue.plan import plan, prove
 
 LODGE = Path(__file__).parents[2] / "examples" / "lodge"
@@ -130,6 +133,55 @@ def test_compare_on_the_terminal_and_its_drawings(
     out = capsys.readouterr().out
     assert "Chance of a remake" in out
     assert list(tmp_path.glob("alternative-1-*.svg"))
+
+
+def test_every_way_that_lost_has_its_line_in_a_file(tmp_path: Path) -> None:
+    found = compared("gull", 40)
+    write_drawings(found, tmp_path)
+    lines = (tmp_path / "why-the-others-lost.txt").read_text("utf-8").splitlines()
+    assert len(lines) == len(found.lost)
+    assert all(f"{other.title}: " in line for other, line in zip(found.lost, lines, strict=True))
+
+
+def test_hinges_and_swing_are_varied_where_nobody_decided_them() -> None:
+    job = brief("gull")
+    said = {words for v in variants(job) for words in v.words}
+    assert "three hinges" in said
+    assert not any("opens" in words for words in said)
+    nobody = job.job.wanted.model_copy()
+    nobody.model_fields_set.discard("swing")
+    free = replace(job, job=job.job.model_copy(update={"wanted": nobody}))
+    opens = {words for v in variants(free) for words in v.words if "opens" in words}
+    assert opens == {"door opens outward", "door opens inward"}
+
+
+def test_the_first_of_two_fixed_panes_is_varied_too() -> None:
+    said = [w for v in variants(brief("tern")) for w in v.words if w.startswith("fixed 1 ")]
+    assert len(said) == 4
+    assert all(w.endswith(" mm wide") for w in said)
+
+
+def variants(job: Brief) -> list[Variant]:
+    """Variants with one thing decided differently."""
+    open_ = left_open(job, fit(job, measure(job)), ())
+    return list(takewhile(lambda v: len(v.words) <= 1, open_.variants))
+
+
+def test_a_width_with_better_odds_than_the_one_chosen_is_offered(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """However it comes about: the curve here is made up."""
+
+    def made_up(_brief: Brief, _opening: Opening, made: Enclosure, pane: str) -> Curve:
+        chosen = made.lite(pane).width_bottom
+        widths = (chosen, chosen + 1.5875)
+        risk = (0.01, 0.001) if pane == "door" else (0.01, 0.01)
+        return Curve(pane=pane, widths=widths, remake=risk, chosen=chosen)
+
+    monkeypatch.setattr("hangtrue.compare.ranking.curve", made_up)
+    found = compare(brief("gull"), (), 2)
+    titles = [o.title for o in found.best] + [o.title for o in found.lost]
+    assert any('door 28-1/16" wide' in title for title in titles)
 
 
 def test_compare_of_a_document_that_is_wrong(tmp_path: Path) -> None:

@@ -1,17 +1,22 @@
-"""What the wishes leave open, as briefs that decide it: hardware, door width, boxed sets."""
+"""What the wishes leave open, as briefs that decide it: hardware, swing, widths, boxed sets."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations, product
 from math import prod
 
-from hangtrue.fit.enclosure import Alternative, Enclosure
+from hangtrue.fit.enclosure import Alternative, Enclosure, Lite
 from hangtrue.job.brief import Brief
+from hangtrue.job.document import Job
 from hangtrue.job.hardware import BoxedSet, Channel, Clamp, Hinge, Item, Joint, Seal
+from hangtrue.odds.wording import written
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
-from hangtrue.units import Length, Unit, inches, millimetres
+from hangtrue.units import Length, Unit
+
+TWO, THREE = 2, 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +25,14 @@ class Variant:
 
     brief: Brief
     words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One thing decided differently: what it is in words, and how the job says it."""
+
+    words: str
+    made: Callable[[Job], Job]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,72 +65,98 @@ def left_open(
 
     """
     made = [a.made for a in fitted if isinstance(a.made, Enclosure)]
-    options = dict(_hardware(brief, made))
-    widths = tuple(_widths(brief, made))
+    changes = [*_hardware(brief, made), *_hinges(brief, made), *_swing(brief, made)]
+    changes += _widths(brief, made)
+    open_ = [some for some in changes if some]
     sets = tuple(_sets(brief, shelf))
-    possible = prod(len(items) + 1 for items in options.values()) * (len(widths) + 1) + len(sets)
-    return LeftOpen(variants=_variants(brief, options, widths, sets), possible=possible)
+    possible = prod(len(some) + 1 for some in open_) + len(sets)
+    return LeftOpen(variants=_variants(brief, open_, sets), possible=possible)
 
 
 def _variants(
-    brief: Brief,
-    options: dict[str, tuple[Item, ...]],
-    widths: tuple[Length, ...],
-    sets: tuple[BoxedSet, ...],
+    brief: Brief, changes: list[tuple[Change, ...]], sets: tuple[BoxedSet, ...]
 ) -> Iterator[Variant]:
     """The brief as written, then boxed sets, then one thing changed, then two, and so on."""
     yield Variant(brief=brief)
     for box in sets:
         yield _boxed(brief, box)
-    changes: dict[str, tuple[Item | Length, ...]] = {**options}
-    if widths:
-        changes[WIDTH] = widths
     for count in range(1, len(changes) + 1):
-        for names in combinations(changes, count):
-            for chosen in product(*(changes[name] for name in names)):
-                yield _changed(brief, dict(zip(names, chosen, strict=True)))
+        for some in combinations(changes, count):
+            for chosen in product(*some):
+                yield _changed(brief, chosen)
 
 
-WIDTH = "door width"
-
-
-def _changed(brief: Brief, chosen: dict[str, Item | Length]) -> Variant:
-    job, words = brief.job, []
-    for name, choice in chosen.items():
-        if isinstance(choice, Length):
-            lites = tuple(
-                lite.model_copy(update={"width": choice}) if lite.kind == "door" else lite
-                for lite in job.wanted.lites
-            )
-            job = job.model_copy(update={"wanted": job.wanted.model_copy(update={"lites": lites})})
-            words.append(f"door {_said(choice, job.unit)} wide")
-        else:
-            hardware = job.hardware.model_copy(update={name: choice.id})
-            job = job.model_copy(update={"hardware": hardware})
-            words.append(f"{name.replace('_', ' ')}: {choice.id}")
-    return Variant(brief=replace(brief, job=job), words=tuple(words))
-
-
-def _said(width: float, unit: Unit) -> str:
-    return inches(width) if unit == "in" else millimetres(width)
+def _changed(brief: Brief, chosen: tuple[Change, ...]) -> Variant:
+    job = brief.job
+    for change in chosen:
+        job = change.made(job)
+    return Variant(brief=replace(brief, job=job), words=tuple(c.words for c in chosen))
 
 
 # ------------------------------------------------------------------------------ hardware
 
 
-def _hardware(brief: Brief, made: list[Enclosure]) -> Iterator[tuple[str, tuple[Item, ...]]]:
+def _hardware(brief: Brief, made: list[Enclosure]) -> Iterator[tuple[Change, ...]]:
     """Fittings that nobody chose and that this enclosure has, with what else would do there."""
     own, on_it = brief.job.hardware, {j.hardware for m in made for j in m.joints}
     for name in table("odds")["compare"]["hardware"]:
         now = getattr(own, name)
         if name in own.model_fields_set or now not in on_it:
             continue
-        others = tuple(
-            item for item in brief.items.values()
+        yield tuple(
+            _fitting(name, item) for item in brief.items.values()
             if item.id != now and _does(name, item, brief.items[now])
         )  # fmt: skip
-        if others:
-            yield name, others
+
+
+def _fitting(name: str, item: Item) -> Change:
+    def made(job: Job) -> Job:
+        hardware = job.hardware.model_copy(update={name: item.id})
+        return job.model_copy(update={"hardware": hardware})
+
+    where = name.replace("_", " ")
+    return Change(words=phrase("{where}: {item}", where=where, item=item.id), made=made)
+
+
+def _hinges(brief: Brief, made: list[Enclosure]) -> Iterator[tuple[Change, ...]]:
+    """A third hinge, where nobody says how many and there are two."""
+    own = brief.job.hardware
+    doors = [m for m in made if m.door and m.choice.cut != "boxed"]
+    if "hinges" in own.model_fields_set or not doors or _hung_by(doors[0]) != TWO:
+        return
+
+    def with_three(job: Job) -> Job:
+        hardware = job.hardware.model_copy(update={"hinges": THREE})
+        return job.model_copy(update={"hardware": hardware})
+
+    yield (Change(words=phrase("three hinges"), made=with_three),)
+
+
+def _hung_by(made: Enclosure) -> int:
+    """Number of plates on the first hinge joint; nought without one."""
+    hinged = next((j for j in made.joints if j.kind == "hinge"), None)
+    return sum(g.at_fitting for g in hinged.gaps) if hinged else 0
+
+
+def _swing(brief: Brief, made: list[Enclosure]) -> Iterator[tuple[Change, ...]]:
+    """Other ways to open, where nobody says which."""
+    wanted = brief.job.wanted
+    if "swing" in wanted.model_fields_set or not any(m.door for m in made):
+        return
+    others = [way for way in table("odds")["compare"]["swings"] if way != wanted.swing]
+    yield tuple(_opening(way) for way in others)
+
+
+def _opening(way: str) -> Change:
+    def made(job: Job) -> Job:
+        return job.model_copy(update={"wanted": job.wanted.model_copy(update={"swing": way})})
+
+    words = {
+        "out": phrase("door opens outward"),
+        "in": phrase("door opens inward"),
+        "both": phrase("door opens both ways"),
+    }
+    return Change(words=words[way], made=made)
 
 
 def _does(name: str, item: Item, now: Item) -> bool:
@@ -143,17 +182,51 @@ def _angle(item: Item) -> float:
 # ------------------------------------------------------------------------------ sizes and sets
 
 
-def _widths(brief: Brief, made: list[Enclosure]) -> Iterator[Length]:
-    """Door widths beside the one that was chosen, where the wishes name none."""
-    doors = [lite for lite in brief.job.wanted.lites if lite.kind == "door"]
-    door = next((m.door for m in made if m.door), None)
-    if door is None or len(doors) != 1 or doors[0].width is not None or brief.boxed_set:
+def _widths(brief: Brief, made: list[Enclosure]) -> Iterator[tuple[Change, ...]]:
+    """Widths beside those that were chosen, where the wishes name none.
+
+    Of the door, if there is one; and of the first fixed pane, if another takes up what it leaves.
+    """
+    lites = brief.job.wanted.lites
+    first = next((m for m in made if m.choice.cut != "boxed"), None)
+    if first is None or brief.boxed_set or len(lites) == 1:
         return
-    if len(brief.job.wanted.lites) == 1:
-        return
-    grid = float(brief.profile.plant.grid)
-    for steps in table("odds")["compare"]["width_steps"]:
-        yield Length(door.width_bottom + steps * grid)
+    doors = [k for k, lite in enumerate(lites) if lite.kind == "door"]
+    fixed = [k for k, lite in enumerate(lites) if lite.kind == "fixed" and lite.width is None]
+    if len(doors) == 1 and lites[doors[0]].width is None and first.door:
+        yield _steps(brief, doors[0], first.door, phrase("door"))
+    panes = {lite.id: lite for lite in first.lites}
+    if len(fixed) > 1 and "fixed 1" in panes and fixed[0] == _first_fixed(brief):
+        yield _steps(brief, fixed[0], panes["fixed 1"], phrase("fixed 1"))
+
+
+def _first_fixed(brief: Brief) -> int:
+    """Place of the first fixed pane in the row that is wished for."""
+    return next(k for k, lite in enumerate(brief.job.wanted.lites) if lite.kind == "fixed")
+
+
+def _steps(brief: Brief, place: int, pane: Lite, name: str) -> tuple[Change, ...]:
+    grid, unit = float(brief.profile.plant.grid), brief.job.unit
+    widths = [
+        Length(pane.width_bottom + steps * grid)
+        for steps in table("odds")["compare"]["width_steps"]
+    ]
+    least = float(brief.profile.plant.width_least)
+    return tuple(of_width(place, width, name, unit) for width in widths if width > least)
+
+
+def of_width(place: int, width: Length, name: str, unit: Unit) -> Change:
+    """Wish for a width of the pane at a place of the row."""
+
+    def made(job: Job) -> Job:
+        lites = tuple(
+            lite.model_copy(update={"width": width}) if k == place else lite
+            for k, lite in enumerate(job.wanted.lites)
+        )
+        return job.model_copy(update={"wanted": job.wanted.model_copy(update={"lites": lites})})
+
+    words = phrase("{pane} {width} wide", pane=name, width=written(width, unit))
+    return Change(words=words, made=made)
 
 
 def _sets(brief: Brief, shelf: tuple[BoxedSet, ...]) -> Iterator[BoxedSet]:
@@ -169,4 +242,6 @@ def _sets(brief: Brief, shelf: tuple[BoxedSet, ...]) -> Iterator[BoxedSet]:
 def _boxed(brief: Brief, box: BoxedSet) -> Variant:
     wanted = brief.job.wanted.model_copy(update={"make": "boxed set", "boxed_set": box.id})
     job = brief.job.model_copy(update={"wanted": wanted})
-    return Variant(brief=replace(brief, job=job, boxed_set=box), words=(f"boxed set {box.id}",))
+    return Variant(
+        brief=replace(brief, job=job, boxed_set=box), words=(phrase("boxed set {id}", id=box.id),)
+    )

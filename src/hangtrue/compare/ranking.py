@@ -12,7 +12,7 @@ from itertools import islice
 from hangtrue.check import check, prove
 from hangtrue.check.finding import Level
 from hangtrue.check.verdict import Judged, Verdict
-from hangtrue.compare.left_open import LeftOpen, Variant, left_open
+from hangtrue.compare.left_open import LeftOpen, Variant, left_open, of_width
 from hangtrue.fit import fit
 from hangtrue.fit.enclosure import Alternative, Enclosure, NoFit
 from hangtrue.job.brief import Brief
@@ -26,6 +26,7 @@ from hangtrue.odds.odds import odds_of
 from hangtrue.odds.sizes import Curve, curve
 from hangtrue.odds.wording import said_chance
 from hangtrue.tables import table
+from hangtrue.units import Length
 
 PROVED_MOST = 12
 """Proofs take a while each; where so many of the best fail theirs, the next would hardly pass."""
@@ -151,6 +152,10 @@ def compare(brief: Brief, shelf: tuple[BoxedSet, ...] = (), most: int | None = N
     options, looked_at = _looked_at(opening, open_, bound)
     drawn = _with_odds(_unlike(options), opening, better)
     ranked = _proved(sorted(drawn, key=lambda o: o.rank), opening, better)
+    first = ranked[0]
+    curves = tuple(_curves(first, opening)) if first.judged.verdict < Verdict.NO_FIT else ()
+    sized = [_proved_alone(o, opening) for o in _best_sized(first, opening, curves)]
+    ranked = sorted([*sized, *ranked[:better]], key=lambda o: o.rank) + ranked[better:]
     best = tuple(option for option in ranked[:better] if option.judged.verdict < Verdict.NO_FIT)
     return Comparison(
         brief=brief,
@@ -159,7 +164,7 @@ def compare(brief: Brief, shelf: tuple[BoxedSet, ...] = (), most: int | None = N
         lost=tuple(Lost(title=o.title, why=_why(o, ranked[0])) for o in ranked[len(best) :]),
         looked_at=looked_at,
         possible=open_.possible,
-        curves=tuple(_curves(best[0], opening)) if best else (),
+        curves=curves if best and best[0] is first else tuple(_curves(ranked[0], opening)),
         priced=brief.profile.prices is not None,
     )
 
@@ -213,10 +218,18 @@ def _proved(ranked: list[Option], opening: Opening, better: int) -> list[Option]
         if last is not None and waiting[0].rank >= last:
             break
         option = waiting.pop(0)
-        judged = prove(option.brief, opening, option.judged)
-        proved.append(replace(option, judged=judged))
+        proved.append(_proved_alone(option, opening))
     # What was not proved comes after what was: nothing unproved is offered.
     return [*sorted(proved, key=lambda o: o.rank), *waiting]
+
+
+def _with_proof(option: Option, judged: Judged) -> Option:
+    """Take over what was proved: its odds are drawn more often, and where failing is rare there."""
+    if judged.odds is None:
+        return replace(option, judged=judged)
+    remake = judged.odds.remake.value
+    cost = _cost(option.brief, option.glass, remake)
+    return replace(option, judged=judged, remake=remake, cost=cost)
 
 
 def _drawn(option: Option, opening: Opening) -> Option:
@@ -267,7 +280,9 @@ def _built(option: Option) -> tuple[object, ...]:
     if isinstance(made, NoFit):
         return option.title, made.why
     panes = tuple((lite.id, lite.corners, lite.thickness) for lite in made.lites)
-    return made.choice.hinge_side, panes, tuple(j.hardware for j in made.joints)
+    wanted, plates = option.brief.job.wanted, sum(g.at_fitting for j in made.joints for g in j.gaps)
+    hardware = tuple(j.hardware for j in made.joints)
+    return made.choice.hinge_side, wanted.swing, plates, panes, hardware
 
 
 def _curves(option: Option, opening: Opening) -> Iterator[Curve]:
@@ -275,6 +290,35 @@ def _curves(option: Option, opening: Opening) -> Iterator[Curve]:
     if isinstance(made, Enclosure) and made.choice.cut != "boxed":
         for lite in made.lites:
             yield curve(option.brief, opening, made, lite.id)
+
+
+def _best_sized(option: Option, opening: Opening, curves: tuple[Curve, ...]) -> Iterator[Option]:
+    """The same with each pane as wide as has clearly better odds, where the wishes leave it open.
+
+    Sizes are chosen for the least margin counted in deviations; where failures add up from both
+    sides another width may do better.
+    """
+    made, lites = option.judged.alternative.made, option.brief.job.wanted.lites
+    order = [lite.id for lite in made.lites] if isinstance(made, Enclosure) else []
+    if len(order) != len(lites):
+        return
+    for found in curves:
+        place = order.index(found.pane)
+        if found.best == found.chosen or lites[place].width is not None:
+            continue
+        change = of_width(place, Length(found.best), found.pane, option.brief.job.unit)
+        brief = replace(option.brief, job=change.made(option.brief.job))
+        variant = Variant(brief=brief, words=(*option.words, change.words))
+        yield from (o for o in _options(variant, opening) if _alike(o, option))
+
+
+def _alike(one: Option, other: Option) -> bool:
+    """Whether two options differ by their sizes alone."""
+    return one.judged.alternative.choice == other.judged.alternative.choice
+
+
+def _proved_alone(option: Option, opening: Opening) -> Option:
+    return _with_proof(option, prove(option.brief, opening, option.judged))
 
 
 # ------------------------------------------------------------------------------ why it lost

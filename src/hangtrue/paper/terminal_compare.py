@@ -9,6 +9,7 @@ from pathlib import Path
 from hangtrue.compare.ranking import Comparison, Lost, Option
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
+from hangtrue.job.profile import Profile
 from hangtrue.odds.cures import Cure
 from hangtrue.odds.learn import Hand, Learned
 from hangtrue.odds.next_reading import Advice
@@ -46,9 +47,11 @@ def odds_text(brief: Brief, odds: Odds, cures: tuple[Cure, ...], advice: Advice)
 
 
 def write_drawings(found: Comparison, folder: Path) -> tuple[Path, ...]:
-    """Write a front view of each of the best few."""
+    """Write a front view of each of the best few, and a line for each way that lost."""
     folder.mkdir(parents=True, exist_ok=True)
-    written = []
+    written = [folder / "why-the-others-lost.txt"]
+    lines = "".join(f"{other.title}: {other.why}\n" for other in found.lost)
+    written[0].write_text(lines, encoding="utf-8", newline="\n")
     for k, option in enumerate(found.best, 1):
         made = option.judged.alternative.made
         if isinstance(made, Enclosure):
@@ -140,6 +143,7 @@ def _odds(odds: Odds, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
         (
             j.joint,
             said_chance(j.fails),
+            units.figure(j.at),
             units.small(j.worst),
             f"{units.small(j.band[0])} to {units.small(j.band[1])}",
         )
@@ -152,7 +156,7 @@ def _odds(odds: Odds, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
         f"{', weighted' if odds.weighted else ''})."
     )
     yield paragraph(words)
-    yield table(("joint", "fails", "worst gap expected", "seen, 5 % to 95 %"), rows)
+    yield table(("joint", "fails", "at", "worst gap expected", "seen, 5 % to 95 %"), rows)
     if cures:
         lines = (item("  - ", f"{c.words}: {said_chance(c.remake.value)}") for c in cures)
         yield "After what is still allowed on site\n" + "\n".join(lines)
@@ -190,11 +194,19 @@ def learned_text(found: Learned) -> str:
     after, now = found.setting_sd
     parts.append(
         paragraph(
-            f"setting_sd: {now:.2f} mm as the profile says; {after:.2f} mm as learned. Nothing was "
-            "changed; --profile writes a profile that takes it over."
+            f"setting_sd: {now:.2f} mm as the profile says; {after:.2f} mm as learned. No profile "
+            "is changed by this; --profile writes one that takes it over."
         )
     )
     return "\n\n".join(parts)
+
+
+def changed_text(found: Learned, profile: Profile, name: str) -> str:
+    """Say what a profile that takes over what was learned changes of the one in use."""
+    after, now = found.setting_sd
+    return (
+        f"{name} is {profile.id} with one change: setting_sd {now:.2f} mm becomes {after:.2f} mm."
+    )
 
 
 def _hand(hand: Hand) -> tuple[str, ...]:

@@ -191,7 +191,7 @@ def _bar(case: Case, pane: Lite, held: HeldPane, bar: Bar) -> Iterator[Row]:
     thrust = 1 / across if across >= STEEP else 0.0
     item, habits = case.brief.items.get(bar.hardware), _habits(case)["plate"]
     count = item.flange_screws if isinstance(item, HeadBar) else None
-    along = math.sqrt(1 - across**2)
+    along = math.sqrt(max(1 - across**2, 0.0))  # rounding may leave it a hair over 1
     yield Row(
         holder="bar",
         side="left" if side == "left" else "right",
