@@ -20,6 +20,7 @@ from hangtrue.job.readings import Height
 from hangtrue.job.room_checks import room_checks
 from hangtrue.job.row_checks import row_checks
 from hangtrue.job.slips import within
+from hangtrue.phrase import phrase
 from hangtrue.source import source
 
 
@@ -98,7 +99,7 @@ def _wall(wall: Wall, path: Path) -> Iterator[Fault]:
         do = "add it, like `blocking: [{from: 0 in, to: 80 in, depth: 1-1/2 in}]`"
         yield Fault(path=(*path, "behind"), wrong=wrong, do=do, level="sure?")
     if wall.behind in {"hollow", "acrylic"} and wall.blocking:
-        wrong = f"{wall.behind} behind the wall, and yet blocking"
+        wrong = phrase("{behind} behind the wall, and yet blocking", behind=wall.behind)
         do = "write `behind: blocking` if the screws land in it"
         yield Fault(path=(*path, "behind"), wrong=wrong, do=do, level="sure?")
 

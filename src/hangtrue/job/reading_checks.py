@@ -26,6 +26,7 @@ from hangtrue.job.readings import (
 )
 from hangtrue.job.row_checks import LEAST_ANGLE, MOST_ANGLE
 from hangtrue.job.slips import within
+from hangtrue.phrase import phrase
 
 SUITS: dict[str, tuple[str, ...]] = {
     "width": ("tape", "rule", "laser distance"),
@@ -147,7 +148,12 @@ def _nominal(job: Job, reading: Reading, path: Path) -> Iterator[Fault]:
     off = math.radians(within("corner-off"))
     planned = drawn >= LEAST_ANGLE and read >= LEAST_ANGLE - off and max(read, drawn) < MOST_ANGLE
     if planned and abs(read - drawn) > off:
-        wrong = f"corner {reading.corner} reads {_degrees(reading)}, and is wanted at {drawn.typed}"
+        wrong = phrase(
+            "corner {corner} reads {read}, and is wanted at {drawn}",
+            corner=reading.corner,
+            read=_degrees(reading),
+            drawn=drawn.typed,
+        )
         do = "read it again on the shower's side, or correct the turn's `angle`"
         yield Fault(path=(*path, "value"), wrong=wrong, do=do, level="sure?")
 
@@ -188,7 +194,8 @@ def _datum(job: Job) -> Iterator[Fault]:
         if not isinstance(reading, Height) or reading.of != "curb" or not reading.value:
             continue
         if job.datum == f"curb {reading.at}":
-            wrong = f"heights count from the curb at the {reading.at}, so there it is 0"
+            end = f"the curb at the {reading.at}"
+            wrong = phrase("heights count from {end}, so there it is 0", end=end)
             do = "correct `datum` or `at`"
             yield Fault(path=("readings", i, "value"), wrong=wrong, do=do, level="sure?")
 
@@ -198,6 +205,8 @@ def _lonely_lines(job: Job) -> Iterator[Fault]:
     lines = [r.line for r in job.readings if isinstance(r, Offset)]
     for i, reading in enumerate(job.readings):
         if isinstance(reading, Offset) and lines.count(reading.line) == 1:
-            wrong = f"the only offset from line {reading.line!r}: alone it says nothing"
+            wrong = phrase(
+                "the only offset from line {line!r}: alone it says nothing", line=reading.line
+            )
             do = "read a second one, or correct the name of the line"
             yield Fault(path=("readings", i, "line"), wrong=wrong, do=do, level="sure?")

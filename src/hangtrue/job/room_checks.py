@@ -11,6 +11,7 @@ from hangtrue.job.glass_line import run_length
 from hangtrue.job.problems import Fault, Path
 from hangtrue.job.room import KeepOut, Obstacle, Projection, Step, TileGrid, Wall
 from hangtrue.job.slips import within
+from hangtrue.phrase import phrase
 from hangtrue.units import Length
 
 
@@ -191,7 +192,7 @@ def _in_wall(obstacle: Obstacle, job: Job, path: Path) -> Iterator[Fault]:
         side = "right" if right > length + slack else ""
     if not side:
         return
-    wrong = f"{obstacle.name} reaches into the {side} wall"
+    wrong = phrase("{what} reaches into {wall}", what=obstacle.name, wall=f"the {side} wall")
     if inner > 0:
         do = "measure x to its middle, from the left end of the front of the glass"
         yield Fault(path=(*path, "x"), wrong=wrong, do=do)

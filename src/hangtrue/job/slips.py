@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, reduce
 from itertools import combinations
 from statistics import median, median_low
 
@@ -14,6 +14,7 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job
 from hangtrue.job.problems import Fault, Path
 from hangtrue.job.readings import CornerAngle, Height, Reading, Triangle, Width
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 from hangtrue.units import Angle, Length, Slope, Unit
 
@@ -198,7 +199,7 @@ def _judged(place: _Place) -> Iterator[Fault]:
         wrong = f"{value.typed} cannot be {row.what}"
         yield Fault(path=place.path, wrong=wrong, do=_meant(value, row) or "read it again")
     elif not row.usual[0] <= value <= row.usual[1]:
-        wrong = f"{value.typed} is unusual for {row.what}"
+        wrong = phrase("{value} is unusual for {what}", value=value.typed, what=row.what)
         do = _meant(value, row) or "look at it again; it is used as written"
         yield Fault(path=place.path, wrong=wrong, do=do, level="sure?")
 
@@ -207,12 +208,21 @@ def _meant(value: Quantity, row: Plausible) -> str:
     """Name the slip of unit that would make a length a usual one."""
     if not isinstance(value, Length) or not value:
         return ""
-    meant = [
-        f"{slip}? that would be {units.millimetres(value * factor)}, {units.inches(value * factor)}"
+    meant: list[str] = [
+        phrase(
+            "{slip}? that would be {metric}, {inches}",
+            slip=slip,
+            metric=units.millimetres(value * factor),
+            inches=units.inches(value * factor),
+        )
         for factor, slip in UNIT_SLIPS
         if row.usual[0] <= value * factor <= row.usual[1] and slip.endswith(_unit_of(value))
     ]
-    return "; or ".join(meant)
+    return reduce(_either, meant) if meant else ""
+
+
+def _either(one: str, other: str) -> str:
+    return phrase("{one}; or {other}", one=one, other=other)
 
 
 def _unit_of(value: Length) -> str:
@@ -244,8 +254,11 @@ def _odd_one(value: Length, others: float, what: str, path: Path, unit: Unit) ->
     if apart <= within("apart") and not meant:
         return
     far = units.inches(apart) if unit == "in" else units.millimetres(apart)
-    wrong = f"{value.typed} is {far} from the other {what}s"
-    do = f"did you mean {meant}? the other {what}s say so" if meant else "read it again"
+    others_ = f"the other {what}s"
+    wrong = phrase("{value} is {far} from {others}", value=value.typed, far=far, others=others_)
+    do: str = "read it again"
+    if meant:
+        do = phrase("did you mean {meant}? {others} say so", meant=meant, others=others_)
     yield Fault(path=path, wrong=wrong, do=do, level="sure?")
 
 
