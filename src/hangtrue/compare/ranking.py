@@ -164,7 +164,7 @@ def compare(brief: Brief, shelf: tuple[BoxedSet, ...] = (), most: int | None = N
         lost=tuple(Lost(title=o.title, why=_why(o, ranked[0])) for o in ranked[len(best) :]),
         looked_at=looked_at,
         possible=open_.possible,
-        curves=curves if best and best[0] is first else tuple(_curves(ranked[0], opening)),
+        curves=curves if not best or best[0] is first else tuple(_curves(best[0], opening)),
         priced=brief.profile.prices is not None,
     )
 
