@@ -74,7 +74,7 @@ def _door(case: Case, door: Hung, way: Way) -> Finding:
         means="Glass that strikes it may burst.",
         do=_stop(met)
         if met.degrees >= limit.value
-        else sentence(listed(tuple(_cures(case, door, way, met)), "or") + "."),
+        else phrase("{cures}.", cures=sentence(listed(tuple(_cures(case, door, way, met)), "or"))),
         value=Estimate(math.degrees(met.angle)),
         limit=limit.value,
         unit="deg",

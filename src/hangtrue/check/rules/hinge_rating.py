@@ -76,7 +76,7 @@ def _lighter(case: Case, hung: Hung, rated: float) -> str:
     row: str = cures[0]
     for cure in cures[1:]:
         row = phrase("{cures}, or {cure}", cures=row, cure=cure)
-    return sentence(row + ".")
+    return phrase("{cures}.", cures=sentence(row))
 
 
 def _width(case: Case, hung: Hung) -> Finding:
