@@ -264,7 +264,7 @@ def test_where_nothing_may_be_hung_nothing_is_there_to_order_or_drill_by() -> No
     names = work_packet.contents(stopped, FIRST)
     assert not any(n.endswith((".dxf", "-templates.pdf", ".ics")) for n in names)
     titles = {page.title for page in work_document(work_set(stopped)).pages}
-    measured = {"Measuring sheet", "Measuring sheet: where each reading is taken"}
+    measured = {"Measuring sheet", "Where each reading is taken"}
     assert titles == {"Work packet", "For builder and tiler", "Ready to measure"} | measured
 
 

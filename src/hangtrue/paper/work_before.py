@@ -189,7 +189,7 @@ def measuring(found: WorkSet) -> tuple[Page, ...]:
     sheet = walk(found.plan.brief, found.plan.opening, readings)
     room = ROOM[found.plan.brief.profile.paper]
     picture, _ = drawing(sheet, (room[0], room[1] - HEADING))
-    title = "Measuring sheet: where each reading is taken"
+    title = "Where each reading is taken"
     return (table, Page(title=title, blocks=(picture,), view=OUTSIDE))
 
 

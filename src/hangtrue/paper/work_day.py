@@ -25,16 +25,19 @@ from hangtrue.paper.drawings.drill_sections import drill_sections
 from hangtrue.paper.drawings.drilled_level import drilled_levels
 from hangtrue.paper.drawings.time_bars import time_bars
 from hangtrue.paper.drawings.wall_faces import drilled_walls
-from hangtrue.paper.drawn_pages import ROOM, drawing
+from hangtrue.paper.drawn_pages import HEADING, ROOM, drawing
 from hangtrue.paper.lengths import Units
+from hangtrue.paper.scene import Sheet
 from hangtrue.paper.work_before import BOX, LINE
 from hangtrue.paper.work_set import Hanging, WorkSet
 from hangtrue.phrase import join, phrase
 
 DRILL = ("pipes", "old-wall", "wet", "silica", "solid-wood")
 """Cautions of drilling, over the drawing of the holes."""
-ABOVE_BARS = 62.0
+ABOVE_BARS = 52.0
 """Height of what stands over the time bars, mm."""
+APART = 3.0
+"""Between two drawings on one sheet, mm."""
 CREW = 2
 """Crew whose time is drawn."""
 
@@ -52,13 +55,16 @@ def drilling(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
     plan, holes = found.plan, hanging.hung.drilling
     warned = _warned(found, *DRILL)
     wide, high = ROOM[plan.brief.profile.paper]
-    tall = high - 14.0 - 9.0 * len(warned)
+    tall = high - 14.0 - 8.0 * len(warned)
     sheets = drilled_walls(plan.brief, plan.opening, hanging.made, holes, tall)
+    sections = tuple(drawing(s, (wide, tall))[0] for s in _sections(holes.holes, found.units))
     for sheet in sheets:
         picture, scale = drawing(sheet, (wide, tall))
+        here = sections if sum(s.height for s in sections) < tall - picture.height - APART else ()
+        sections = () if here else sections
         yield Page(
             title="Drilling plan: walls",
-            blocks=(*warned, picture),
+            blocks=(*warned, picture, *here),
             view="walls face on",
             scale=scale,
             sizes=True,
@@ -67,6 +73,7 @@ def drilling(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
     pictures = tuple(drawing(s, (wide, tall))[0] for s in level)
     blocks: tuple[Block, ...] = (
         *pictures,
+        *sections,
         *(_holes(holes.holes, found.units) if holes.holes else (Text(text="No hole at all."),)),
         Text(text=_drill_note(found), small=True),
         *_not_drilled(hanging),
@@ -79,8 +86,7 @@ Way = tuple[str | Cell, ...]
 
 def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
     """Ways of drilling, each once under its letter; then every hole with its letter."""
-    ways = {way: chr(ord("A") + n % 26) for n, way in enumerate(dict.fromkeys(
-        _way(h, units) for h in holes))}  # fmt: skip
+    ways = _ways(holes, units)
     how = (
         Column(head="Way"),
         Column(head="Layer by layer from the face: to which depth, with which bit", share=1.5),
@@ -102,14 +108,24 @@ def _holes(holes: tuple[DrillHole, ...], units: Units) -> tuple[Block, ...]:
     notes = (
         phrase("Look at {number}: {what}.", number=n, what=flag) for n, flag in enumerate(flags, 1)
     )
-    drilled = {ways[_way(h, units)]: h for h in reversed(holes)}
-    sections = drill_sections(sorted(drilled.items()), units)
     return (
-        *(drawing(s, (s.width, s.height))[0] for s in sections),
         Table(columns=how, rows=tuple((Cell(text=k, strong=True), *w) for w, k in ways.items())),
         Table(columns=where, rows=rows, compact=True),
         *(Caution(text=words) for words in notes),
     )
+
+
+def _ways(holes: tuple[DrillHole, ...], units: Units) -> dict[Way, str]:
+    """Letter of each way of drilling."""
+    every = dict.fromkeys(_way(hole, units) for hole in holes)
+    return {way: chr(ord("A") + n % 26) for n, way in enumerate(every)}
+
+
+def _sections(holes: tuple[DrillHole, ...], units: Units) -> tuple[Sheet, ...]:
+    """Draw each way of drilling cut through, by its letter."""
+    ways = _ways(holes, units)
+    drilled = {ways[_way(h, units)]: h for h in reversed(holes)}
+    return drill_sections(sorted(drilled.items()), units)
 
 
 def _way(hole: DrillHole, units: Units) -> Way:
@@ -185,11 +201,13 @@ def _drill_note(found: WorkSet) -> str:
 
 def _not_drilled(hanging: Hanging) -> Iterator[Block]:
     holes = hanging.hung.drilling
-    for words in holes.bedded:
-        yield Text(text=phrase("Held without a hole: {what}.", what=words))
+    if holes.bedded:
+        what = join("; ", holes.bedded)
+        yield Text(text=phrase("Held without a hole: {what}.", what=what), small=True)
     if holes.moved:
         parts = join("; ", (m.part for m in holes.moved))
-        yield Text(text=phrase("Moved, so that holes come clear: {parts}.", parts=parts))
+        moved = phrase("Moved, so that holes come clear: {parts}.", parts=parts)
+        yield Text(text=moved, small=True)
 
 
 # ------------------------------------------------------------------------------- shims and setting
@@ -314,9 +332,9 @@ def steps(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
     """The clock first, then every step with its caution and the check that ends it."""
     times = next(t for t in hanging.times if t.crew == CREW)
     wide, high = ROOM[found.plan.brief.profile.paper]
-    tall = high - ABOVE_BARS
-    for number, sheet in enumerate(time_bars(hanging.steps, times, hanging.numbers, tall)):
-        picture, _ = drawing(sheet, (wide, tall))
+    room = (high - ABOVE_BARS, high - HEADING)
+    for number, sheet in enumerate(time_bars(hanging.steps, times, hanging.numbers, room)):
+        picture, _ = drawing(sheet, (wide, room[min(number, 1)]))
         said = (_crews(hanging), Text(text=_air(hanging))) if number == 0 else ()
         yield Page(title="Time", blocks=(*said, picture))
     yield Page(title="Steps, in order", blocks=tuple(_steps(found, hanging)))

@@ -1,4 +1,4 @@
-"""Holes in what is level, from above: in the curb, in the cap of a step, in a ceiling."""
+"""Holes in what is level: in curb and caps as seen from above, in a ceiling from below."""
 
 from __future__ import annotations
 
@@ -13,15 +13,16 @@ from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import Rung, ladder
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.reach import reach
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import LETTER, Circle, Line, Primitive, Sheet, Text, View, scale_for
 from hangtrue.paper.words import figure, units_line
 
 HIGH = 62.0
 """Room that the surface is set into, mm of paper."""
-FIGURES = 16.0
+FIGURES = 11.0
 """From the glass line to where the figures begin, mm of paper."""
-MIDDLE = 20.0
+MIDDLE = 17.0
 """Height on paper of the glass line, mm."""
 LEAST = 0.6
 
@@ -44,20 +45,29 @@ def _sheet(
     one_to = scale_for((part.right - part.left, half), room, frame.scales(units))
     view = View(one_to=one_to, origin=(6.0 - part.left / one_to, MIDDLE))
     longest = max(lettering.width(_words(h, units), LETTER) for h in holes)
-    drawn = (*_surface(part.left, part.right, half, view), *_holes(holes, view, units))
-    words = ("Seen from above, outside at the bottom", f"scale {view.words}", units_line(units))
+    below = surface == "ceiling"
+    drawn = (
+        *_surface(part.left, part.right, half, view, below=below),
+        *_holes(holes, view, units, below=below),
+    )
+    seen = (
+        "Seen from below, outside at the top" if below else "Seen from above, outside at the bottom"
+    )
+    words = (told(seen), frame.scale_words(view.words), units_line(units))
     return Sheet(
         name=f"drilling-{surface.replace(' ', '-')}",
         width=frame.WIDTH,
         height=MIDDLE + FIGURES + longest + 3.0,
-        title=f"Holes in the {surface}, from above",
+        title=f"Holes in the {surface}, from {'below' if below else 'above'}",
         description=f"{len(holes)} holes along the glass line.",
-        primitives=(*drawn, *frame.caption((*words, "from the left end of the glass line"))),
+        primitives=(*drawn, *frame.caption((*words, told("from the left end of the glass line")))),
         scale=view.words,
     )
 
 
-def _surface(left: float, right: float, half: float, view: View) -> Iterator[Primitive]:
+def _surface(
+    left: float, right: float, half: float, view: View, *, below: bool
+) -> Iterator[Primitive]:
     a, b = view.at((left, -half)), view.at((right, half))
     yield frame.oblong((*a, *b), "curb", weight="middle")
     yield Line(
@@ -66,13 +76,15 @@ def _surface(left: float, right: float, half: float, view: View) -> Iterator[Pri
         layer="centre",
         stroke="long-dash-dot",
     )
-    yield Text(at=(a[0], a[1] - 4.0), words="outside")
+    yield Text(at=(a[0], a[1] - 4.0), words=told("shower" if below else "outside"))
 
 
-def _holes(holes: Sequence[DrillHole], view: View, units: Units) -> Iterator[Primitive]:
+def _holes(
+    holes: Sequence[DrillHole], view: View, units: Units, *, below: bool
+) -> Iterator[Primitive]:
     rungs = []
     for hole in holes:
-        at = view.at((hole.along, hole.off))
+        at = view.at((hole.along, -hole.off if below else hole.off))
         bit = max((b.diameter for b in hole.bits), default=0.0)
         radius = max(LEAST, view.length(bit / 2))
         yield Circle(centre=at, radius=radius, layer="holes", fill="solid")
