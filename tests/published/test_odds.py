@@ -8,8 +8,8 @@
   Theory*, unit normal loss integral (table from memory), and a Monte Carlo of four million draws.
 - Rank-one update: Sherman and Morrison (1950), worked with an independent program.
 - JCGM 101:2008, Propagation of distributions using a Monte Carlo method: 9.2.2, four standard
-  normal quantities added up, [-3.92, 3.92]; 9.2.3, four rectangular ones alike, [-3.88, 3.88], exactly
-  3.87940674134782; 9.2.4, one of them ten times as wide, [-17.0, 17.0] (from memory).
+  normal quantities added up, [-3.92, 3.92]; 9.2.3, four rectangular ones alike, [-3.88, 3.88],
+  exactly 3.87940674134782; 9.2.4, one of them ten times as wide, [-17.0, 17.0] (from memory).
 """
 
 from __future__ import annotations
