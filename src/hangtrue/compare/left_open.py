@@ -194,10 +194,10 @@ def _widths(brief: Brief, made: list[Enclosure]) -> Iterator[tuple[Change, ...]]
     doors = [k for k, lite in enumerate(lites) if lite.kind == "door"]
     fixed = [k for k, lite in enumerate(lites) if lite.kind == "fixed" and lite.width is None]
     if len(doors) == 1 and lites[doors[0]].width is None and first.door:
-        yield _steps(brief, doors[0], first.door, phrase("door"))
+        yield _steps(brief, doors[0], first.door, "door")
     panes = {lite.id: lite for lite in first.lites}
     if len(fixed) > 1 and "fixed 1" in panes and fixed[0] == _first_fixed(brief):
-        yield _steps(brief, fixed[0], panes["fixed 1"], phrase("fixed 1"))
+        yield _steps(brief, fixed[0], panes["fixed 1"], "fixed 1")
 
 
 def _first_fixed(brief: Brief) -> int:
