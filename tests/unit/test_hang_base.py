@@ -132,7 +132,7 @@ def test_the_layers_of_a_ceiling_are_drilled_one_by_one() -> None:
 def test_a_layer_of_a_curb_that_nobody_knows_stops_the_work() -> None:
     layers = "[{material: unobtainium, thickness: 25}]"
     found = hung("sandpiper", (PAN, PAN.replace("acrylic}", f"acrylic, layers: {layers}}}")))
-    assert any("nobody knows which bit goes through 'unobtainium'" in s.wrong for s in found.snags)
+    assert any("nobody knows which bit goes through “unobtainium”" in s.wrong for s in found.snags)
     assert found.stops
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from hangtrue.check.wording import the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.hang.diagnosis import has
@@ -14,6 +15,7 @@ from hangtrue.job.document import Job, Site
 from hangtrue.job.hardware import Clamp, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.job.room import Answer, Wall
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 SIDES: tuple[Side, Side] = ("left", "right")
@@ -182,7 +184,13 @@ def _blocking(brief: Brief, enclosure: Enclosure | None) -> Iterator[WantedBlock
             if bar.to == f"{side} wall" and wall is not None:
                 z = bar.ends[1][2]
                 span = (z - beside, z + beside)
-                yield _wood(brief, wall, side, span, f"the {bar.kind} of {bar.holds}")
+                yield _wood(
+                    brief,
+                    wall,
+                    side,
+                    span,
+                    phrase("the {bar} of {pane}", bar=bar.kind, pane=bar.holds),
+                )
 
 
 def _at_wall(enclosure: Enclosure | None, side: Side) -> tuple[Joint, ...]:
@@ -203,7 +211,7 @@ def _reach(brief: Brief, joint: Joint) -> tuple[float, float]:
 
 def _carries(joint: Joint) -> str:
     pane = next(end for end in joint.between if not end.endswith(" wall"))
-    return f"the {joint.kind} of {pane}"
+    return phrase("the {fitting} of {pane}", fitting=joint.kind, pane=pane)
 
 
 def _wood(
@@ -271,9 +279,13 @@ def _wall_ready(job: Job, side: Side) -> Iterator[ReadyLine]:
     if wall is None:
         return
     known: Answer = "unknown" if wall.behind == "unknown" else "yes"
-    yield ReadyLine(question=f"Is it known what is behind the {side} wall?", answer=known)
     yield ReadyLine(
-        question=f"Does the tile of the {side} wall sound solid where fittings land?",
+        question=phrase("Is it known what is behind {wall}?", wall=the_wall(side)), answer=known
+    )
+    yield ReadyLine(
+        question=phrase(
+            "Does the tile of {wall} sound solid where fittings land?", wall=the_wall(side)
+        ),
         answer=wall.solid_bedded,
     )
 

@@ -234,8 +234,15 @@ def cutting(
         own = [p for p in pieces if (p.sort, p.item) == key]
         bought = shop.stock.get(sort, ())
         if not bought and key not in shelf:
-            wrong = f"nobody says in which lengths {sort} is bought"
-            snags.append(Snag(where=f"{sort} {item}", wrong=wrong, do="write them", stops=True))
+            wrong = phrase("nobody says in which lengths {sort} is bought", sort=sort)
+            snags.append(
+                Snag(
+                    where=phrase("{sort} {item}", sort=sort, item=item),
+                    wrong=wrong,
+                    do="write them",
+                    stops=True,
+                )
+            )
             continue
         share = shop.shares["cutting.shelf_share"]
         stock = [StockLength(length=s, cost=s) for s in bought] + [
@@ -243,7 +250,7 @@ def cutting(
             for s, n in sorted(Counter(shelf.get(key, ())).items())
         ]
         plan = cut(
-            [(f"{p.job} {p.id}", p.length.value) for p in own],
+            [(phrase("{job} {piece}", job=p.job, piece=p.id), p.length.value) for p in own],
             stock,
             kerf=shop.mm["cutting.kerf"],
             offcut_least=shop.mm["cutting.offcut_least"],

@@ -8,13 +8,14 @@ from itertools import count
 
 import numpy as np
 
+from hangtrue.check.wording import a_fitting, article
 from hangtrue.hang.layers import Drilled, drilled
 from hangtrue.hang.mounting import GUESSED, Fitted, everything
 from hangtrue.hang.records import DrillHole, DrillPlan, Moved
 from hangtrue.hang.shop import FixingRule
 from hangtrue.hang.snags import Snag
 from hangtrue.hang.tile_grid import Mount, Obstructions, jointly, outside, short_by
-from hangtrue.hang.work import RISER, WALLS, Work, is_upright
+from hangtrue.hang.work import RISER, WALLS, Work, is_upright, the
 from hangtrue.job.document import Blocking, Layer, Wall
 from hangtrue.phrase import phrase
 from hangtrue.units import Length
@@ -52,7 +53,14 @@ def _row(work: Work, fitted: Fitted) -> Row:
     if rule is None:
         return Row(snags=(_no_rule(fitted, ground),))
     if rule.bedded:
-        return Row(bedded=f"{fitted.name}, on the {fitted.surface}: {rule.fixing}")
+        return Row(
+            bedded=phrase(
+                "{fitted}, on {surface}: {fixing}",
+                fitted=fitted.name,
+                surface=the(fitted.surface),
+                fixing=rule.fixing,
+            )
+        )
     made = _drilled(work, fitted, ground, rule)
     return _placed(work, fitted, ground, rule, made)
 
@@ -264,7 +272,7 @@ def _zones(site: Site, at: float, across: float) -> Iterator[str]:
     for zone in site.near.keep_outs:
         clear = float(outside(zone, np.array([at]), np.array([across]))[0]) - rim
         if site.made.depth > zone.deeper_than and clear < site.near.keep_out_margin - NOT_A_MM:
-            yield f"too near to the {zone.name}: do not drill"
+            yield phrase("too near to {zone}: do not drill", zone=article(zone.name))
 
 
 def _wood_at(wall: Wall, at: float, across: float) -> bool:
@@ -288,11 +296,21 @@ def _numbered(holes: Iterator[DrillHole]) -> Iterator[DrillHole]:
 
 def _no_rule(fitted: Fitted, ground: Ground) -> Snag:
     """Say that a fitting must not be fixed there, or that nobody knows to what."""
-    what = "nobody knows what is there" if ground.into == "unknown" else f"it is {ground.into}"
-    wrong = f"no way is known to fix a {fitted.holds} to the {fitted.surface}: {what}"
+    what: str = "nobody knows what is there"
+    if ground.into != "unknown":
+        what = phrase("it is {what}", what=ground.into)
+    wrong = phrase(
+        "no way is known to fix {fitting} to {surface}: {what}",
+        fitting=a_fitting(fitted.holds),
+        surface=the(fitted.surface),
+        what=what,
+    )
     do = "find out what is behind, and put solid wood there"
     if fitted.holds == "hinge":
-        do += "; no hinge hangs on a hollow-wall anchor"
+        do = (
+            "find out what is behind, and put solid wood there; no hinge hangs on a hollow-wall "
+            "anchor"
+        )
     return Snag(where=fitted.name, wrong=wrong, do=do, stops=True)
 
 
@@ -301,17 +319,17 @@ def _order_so(work: Work, moved: Moved) -> Snag:
     by, version = work.say(abs(moved.by)), work.brief.job.job.version
     if moved.by > 0:
         wrong = phrase(
-            "moved {length} higher so that its holes keep clear on the {surface}; its cut-out goes "
+            "moved {length} higher so that its holes keep clear on {surface}; its cut-out goes "
             "along",
             length=by,
-            surface=moved.surface,
+            surface=the(moved.surface),
         )
     else:
         wrong = phrase(
-            "moved {length} lower so that its holes keep clear on the {surface}; its cut-out goes "
+            "moved {length} lower so that its holes keep clear on {surface}; its cut-out goes "
             "along",
             length=by,
-            surface=moved.surface,
+            surface=the(moved.surface),
         )
     do = phrase(
         "order by the pane sheets and cut files of version {version}, where it is so; not by an "
@@ -323,9 +341,11 @@ def _order_so(work: Work, moved: Moved) -> Snag:
 
 def _too_near(work: Work, mount: Mount, fitted: Fitted, short: float) -> Snag:
     """Say that a mount could not be moved clear."""
-    wrong = (
-        f"a hole comes {work.say(short)} too near to the edge of a tile or to a keep-out zone on "
-        f"the {fitted.surface}, wherever the fitting may sit"
+    wrong = phrase(
+        "a hole comes {length} too near to the edge of a tile or to a keep-out zone on {surface}, "
+        "wherever the fitting may sit",
+        length=work.say(short),
+        surface=the(fitted.surface),
     )
     do = "choose another fitting or another place for it, or have the tile or the pipe moved"
     return Snag(where=mount.part, wrong=wrong, do=do, stops=True)

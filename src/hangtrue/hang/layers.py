@@ -11,6 +11,7 @@ from hangtrue.hang.shop import ANY, Bit, FixingRule, Shop
 from hangtrue.hang.snags import Snag
 from hangtrue.job.document import Layer
 from hangtrue.mechanics.wood import lead_hole, screw, specific_gravity
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 from hangtrue.units import Length
 
@@ -92,7 +93,11 @@ def drilled(
         return _finish(where, passes, (depth, reach, 0.0), rule, shop, snags, say)
     bit = pilot(rule, species, shop)
     if bit is None:
-        snags.append(_no_bit(where, f"a pilot of {rule.pilot_typed} in wood"))
+        snags.append(
+            _no_bit(
+                where, phrase("no twist bit for a pilot of {size} in wood", size=rule.pilot_typed)
+            )
+        )
     length = _screw_length(shop, plate + over + rule.thread)
     reach = (length or plate + over + rule.thread) - plate
     how = "straight, with a depth stop"
@@ -110,11 +115,19 @@ def _shallow(
     passes, snags = _through(where, tuple(_down_to(depth, layers)), rule, shop)
     over = math.fsum(float(layer.thickness) for layer in layers)
     if over < depth - THIN:
-        wrong = f"the hole goes {say(depth)} deep and the layers end at {say(over)}"
+        wrong = phrase(
+            "the hole goes {depth} deep and the layers end at {end}",
+            depth=say(depth),
+            end=say(over),
+        )
         snags.append(Snag(where=where, wrong=wrong, do="say what lies below, or anchor shallower"))
     wet = next((p.start for p in passes if _seals(p.layer, shop)), None)
     if wet is not None:
-        wrong = f"the waterproofing lies {say(wet)} deep and the hole goes {say(depth)}"
+        wrong = phrase(
+            "the waterproofing lies {wet} deep and the hole goes {depth}",
+            wet=say(wet),
+            depth=say(depth),
+        )
         snags.append(Snag(where=where, wrong=wrong, do="anchor shallower, or bed it in sealant"))
     plate = shop.mm["screws.channel_thickness" if rule.holds == "channel" else _PLATE]
     return _finish(where, passes, (depth, depth + plate, 0.0), rule, shop, snags, say)
@@ -162,10 +175,13 @@ def _finish(
     depth, needed, back = depths
     length = _screw_length(shop, needed)
     if length is None:
-        wrong = f"no screw of the shop is long enough: {say(needed)} through layers and wood"
+        wrong = phrase(
+            "no screw of the shop is long enough: {length} through layers and wood",
+            length=say(needed),
+        )
         snags.append(Snag(where=where, wrong=wrong, do="buy longer stainless screws", stops=True))
     if rule.pilot is not None and 0.0 < back < depth:
-        wrong = f"the screw ends {say(depth - back)} behind the wood"
+        wrong = phrase("the screw ends {length} behind the wood", length=say(depth - back))
         do = "look for pipes and cables behind it, or take a shorter screw"
         snags.append(Snag(where=where, wrong=wrong, do=do))
     return Drilled(
@@ -201,7 +217,7 @@ def _bit_for(
     material = layers[0].material
     family = shop.family(material)
     if family is None:
-        return None, "", f"nobody knows which bit goes through {material!r}"
+        return None, "", phrase("nobody knows which bit goes through “{layer}”", layer=material)
     if family.bit == ANY:
         inner = (shop.family(layer.material) for layer in layers[1:])
         behind = next((f for f in inner if f and f.bit != ANY), None)
@@ -211,8 +227,12 @@ def _bit_for(
     bit = shop.bit(kind, rule.clearance)
     if bit is not None:
         return bit, family.how, ""
-    wanted = f"{rule.clearance_typed} {kind} bit for {material}" if kind else family.how
-    return None, family.how, f"no {wanted}" if kind else f"{material}: {family.how}"
+    if not kind:
+        return None, family.how, phrase("{layer}: {how}", layer=material, how=family.how)
+    lacking = phrase(
+        "no {size} {kind} bit for {layer}", size=rule.clearance_typed, kind=kind, layer=material
+    )
+    return None, family.how, lacking
 
 
 def _seals(material: str, shop: Shop) -> bool:

@@ -6,13 +6,14 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
-from hangtrue.fit.enclosure import Joint, Lite
+from hangtrue.check.wording import sentence
+from hangtrue.fit.enclosure import Edge, Joint, Lite
 from hangtrue.fit.glass import glass_said
 from hangtrue.hang.cut_records import CutPiece, StockPlan
 from hangtrue.hang.records import CheckSize, DrillPlan, ListLine, Packing, PlantTotals, Receiving
 from hangtrue.hang.work import Work
 from hangtrue.job.hardware import Channel, Clamp, Hinge
-from hangtrue.phrase import many, phrase
+from hangtrue.phrase import join, many, phrase
 from hangtrue.source import cites
 
 NEXT_TO_NOTHING = 5e-4
@@ -71,24 +72,26 @@ def cartridges(volume_ml: float, cartridge_ml: float, waste_share: float) -> int
 def _sealant(work: Work) -> tuple[float, list[str]]:
     """Volume of every bead of an enclosure, ml, and how it was come by."""
     mm = work.shop.mm
-    total, words = 0.0, []
+    total = 0.0
+    words: list[str] = []
     for joint in work.enclosure.joints:
         length = abs(joint.gaps[-1].at - joint.gaps[0].at)
         item, thick = work.item(joint), work.pane(joint).thickness
         if isinstance(item, Channel):
             section = round_section(mm["sealant.channel_bead"])
-            said = f"bead in the channel, {joint.id}"
+            said = phrase("bead in the channel, {joint}", joint=joint.id)
         elif joint.kind in SEALED:
             gap = math.fsum(g.predicted.value for g in joint.gaps) / len(joint.gaps)
-            section, said = joint_section(gap, thick), f"joint, {joint.id}"
+            section = joint_section(gap, thick)
+            said = phrase("joint, {joint}", joint=joint.id)
         else:
             continue
         volume = sealant_ml(section, length)
         if _inside_bead(work, joint):
             volume += sealant_ml(fillet_section(mm["sealant.fillet"]), length)
-            said += " and the bead inside"
+            said = phrase("{bead} and the bead inside", bead=said)
         total += volume
-        words.append(f"{said}: {volume:.0f} ml")
+        words.append(phrase("{bead}: {volume:.0f} ml", bead=said, volume=volume))
     return total, words
 
 
@@ -134,10 +137,12 @@ def _fittings(work: Work) -> Iterator[ListLine]:
     if hinges:
         mm = work.shop.mm
         gasket, filler = mm["hinge.gasket"], mm["hinge.filler"]
-        yield _line("hardware", f"Gasket {gasket:g} mm at a hinge", 2 * hinges, "pieces",
-                    "one each side of the glass at every hinge")  # fmt: skip
-        yield _line("hardware", f"Filler {filler:g} mm in a hinge cut-out", hinges, "pieces",
-                    "between the body of each hinge and its cut-out")  # fmt: skip
+        what = phrase("Gasket {size:g} mm at a hinge", size=gasket)
+        how = "one each side of the glass at every hinge"
+        yield _line("hardware", what, 2 * hinges, "pieces", how)
+        what = phrase("Filler {size:g} mm in a hinge cut-out", size=filler)
+        how = "between the body of each hinge and its cut-out"
+        yield _line("hardware", what, hinges, "pieces", how)
     handles = {h.fitting for p in work.enclosure.lites if p.kind == "door" for h in p.holes}
     for fitting in sorted(handles - set(counts)):
         doors = sum(any(h.fitting == fitting for h in p.holes) for p in work.enclosure.lites)
@@ -149,26 +154,32 @@ def _stock(work: Work, cutting: Sequence[StockPlan]) -> Iterator[ListLine]:
     """Stock lengths to bring, by the cutting plans."""
     for plan in cutting:
         for length, count in plan.plan.buy():
-            least = (
-                "the least there is"
-                if plan.plan.gap < NEXT_TO_NOTHING
-                else (f"at most {plan.plan.gap:.1%} above the least there is")
-            )
+            how: str = "by the cutting plan: the least there is"
+            if plan.plan.gap >= NEXT_TO_NOTHING:
+                how = phrase(
+                    "by the cutting plan: at most {share:.1%} above the least there is",
+                    share=plan.plan.gap,
+                )
             own = plan.sort in OWN_STOCK and plan.item in work.brief.items
             title = work.brief.items[plan.item].title if own else ""
-            what = f"{plan.sort[:1].upper()}{plan.sort[1:]}, {work.shop.write(length)}"
-            yield _line("hardware", f"{what} ({title})" if title else what, count, "lengths",
-                        f"by the cutting plan: {least}", plan.item)  # fmt: skip
+            what = phrase(
+                "{sort}, {length}", sort=sentence(plan.sort), length=work.shop.write(length)
+            )
+            if title:
+                what = phrase("{stock} ({title})", stock=what, title=title)
+            yield _line("hardware", what, count, "lengths", how, plan.item)
 
 
 def _fixings(work: Work, drilling: DrillPlan) -> Iterator[ListLine]:
     """Screws, anchors and sleeves by the holes that take them."""
     screws = Counter((h.screw, h.screw_length) for h in drilling.holes if h.screw)
     for (size, length), count in sorted(screws.items()):
-        what = f"Stainless screw No. {size}, {work.shop.write(length)}"
+        what = phrase(
+            "Stainless screw No. {size}, {length}", size=size, length=work.shop.write(length)
+        )
         yield _line("fixings", what, count, "pieces", "one a hole of the drilling plan")
     for anchor, count in sorted(Counter(h.anchor for h in drilling.holes if h.anchor).items()):
-        yield _line("fixings", f"{anchor[:1].upper()}{anchor[1:]}", count, "pieces", "one a hole")
+        yield _line("fixings", sentence(anchor), count, "pieces", "one a hole")
     sleeves = sum(h.sleeve for h in drilling.holes)
     if sleeves:
         yield _line("fixings", "Sleeve for a screw through tile", sleeves, "pieces",
@@ -179,7 +190,7 @@ def _shims(work: Work, packings: Sequence[Packing]) -> Iterator[ListLine]:
     """Shims and blocks by size."""
     sizes = Counter(round(p, 4) for packing in packings for s in packing.shims for p in s.pieces)
     for size, count in sorted(sizes.items()):
-        what = f"Shim or block {work.shop.write(size)}"
+        what = phrase("Shim or block {size}", size=work.shop.write(size))
         yield _line("fixings", what, count, "pieces", "by the shim list")
 
 
@@ -191,7 +202,7 @@ def _consumables(work: Work, pieces: Sequence[CutPiece]) -> Iterator[ListLine]:
         volume, shop.shares["sealant.cartridge_ml"], shop.shares["sealant.waste_share"]
     )
     if count:
-        how = f"{volume:.0f} ml and waste; " + "; ".join(words)
+        how = phrase("{volume:.0f} ml and waste; {beads}", volume=volume, beads=join("; ", words))
         yield _line("consumables", "Sealant, cartridges", count, "pieces", how)
     metal = sum(item.screws * sum(g.at_fitting for g in j.gaps) for j, item in _hinged(work))
     if metal:
@@ -297,8 +308,12 @@ def _diagonals(pane: Lite, tolerance: float) -> Iterator[CheckSize]:
 
 def _holes(pane: Lite, tolerance: float) -> Iterator[CheckSize]:
     for i, hole in enumerate(pane.holes, 1):
-        yield CheckSize(what=f"hole {i}, from the left", size=hole.centre[0], tolerance=tolerance)
-        yield CheckSize(what=f"hole {i}, from the bottom", size=hole.centre[1], tolerance=tolerance)
+        yield CheckSize(
+            what=phrase("hole {n}, from the left", n=i), size=hole.centre[0], tolerance=tolerance
+        )
+        yield CheckSize(
+            what=phrase("hole {n}, from the bottom", n=i), size=hole.centre[1], tolerance=tolerance
+        )
 
 
 def _cut_outs(pane: Lite, tolerance: float) -> Iterator[CheckSize]:
@@ -306,9 +321,13 @@ def _cut_outs(pane: Lite, tolerance: float) -> Iterator[CheckSize]:
         ys = [y for _, y in notch.corners]
         middle = (min(ys) + max(ys)) / 2
         yield CheckSize(
-            what=f"middle of cut-out {i}, from the bottom", size=middle, tolerance=tolerance
+            what=phrase("middle of cut-out {n}, from the bottom", n=i),
+            size=middle,
+            tolerance=tolerance,
         )
-        yield CheckSize(what=f"height of cut-out {i}", size=max(ys) - min(ys), tolerance=tolerance)
+        yield CheckSize(
+            what=phrase("height of cut-out {n}", n=i), size=max(ys) - min(ys), tolerance=tolerance
+        )
 
 
 def _looks(work: Work, pane: Lite) -> Iterator[str]:
@@ -316,19 +335,46 @@ def _looks(work: Work, pane: Lite) -> Iterator[str]:
     job = work.brief.job
     yield phrase("thickness {thickness}", thickness=glass_said(pane.thickness))
     if pane.hinge_side:
-        yield f"hinges on the {pane.hinge_side}, seen from outside"
+        yield HINGES_ON[pane.hinge_side]
     for edge in pane.edges:
         if abs(edge.rake) > SQUARE:
-            ends = (
-                ("top", "left", "right")
-                if edge.where in SIDES
-                else ("right end", "lower", "higher")
-            )
-            way = ends[2] if edge.rake > 0 else ends[1]
-            yield f"{edge.where} edge out of square: its {ends[0]} {work.say(abs(edge.rake))} {way}"
-    yield f"edges {job.wanted.edge}, no chip, no shell, corners whole"
+            yield _raked(edge, work.say(abs(edge.rake)))
+    yield phrase("edges {finish}, no chip, no shell, corners whole", finish=job.wanted.edge)
     mark = job.wanted.safety_mark
-    stamp = "a permanent safety mark" if mark == "unknown" else f"permanent mark: {mark}"
-    yield f"{stamp}, readable where it will sit"
+    if mark == "unknown":
+        yield "a permanent safety mark, readable where it will sit"
+    else:
+        yield phrase("permanent mark: {mark}, readable where it will sit", mark=mark)
     yield "no scratch that is seen from an arm's length"
-    yield f"label: {work.job}, {pane.id}, version {job.job.version}"
+    yield phrase(
+        "label: {job}, {pane}, version {version}",
+        job=work.job,
+        pane=pane.id,
+        version=job.job.version,
+    )
+
+
+HINGES_ON = {
+    "left": "hinges on the left, seen from outside",
+    "right": "hinges on the right, seen from outside",
+}
+
+
+def _raked(edge: Edge, by: str) -> str:
+    """Say which way an edge is out of square."""
+    name, positive = EDGES[edge.where], edge.rake > 0
+    if edge.where in SIDES:
+        if positive:
+            return phrase("{edge} out of square: its top {length} right", edge=name, length=by)
+        return phrase("{edge} out of square: its top {length} left", edge=name, length=by)
+    if positive:
+        return phrase("{edge} out of square: its right end {length} higher", edge=name, length=by)
+    return phrase("{edge} out of square: its right end {length} lower", edge=name, length=by)
+
+
+EDGES = {
+    "left": "left edge",
+    "right": "right edge",
+    "top": "top edge",
+    "bottom": "bottom edge",
+}

@@ -9,6 +9,7 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job
 from hangtrue.job.readings import Side
 from hangtrue.job.room import Step
+from hangtrue.phrase import Phrase, phrase
 from hangtrue.tables import Table, table
 
 Given = tuple[tuple[str, str | int | float], ...]
@@ -27,9 +28,9 @@ class BlankReading:
         Where to stand: `left wall`, `front`, `run 2`, `corner 1`, `right wall`.
     kind
         Row of the table that says it.
-    words
-        What to read; `{low}` and `{high}` stand for `low` and `high`, for the sheet to write in
-        its units.
+    words, parts
+        What to read, and what fills it; `{low}` and `{high}` stand for `low` and `high`, for the
+        sheet to write in its units.
     low, high
         Heights it is read at or between, mm above the datum; None where it has none.
     tool
@@ -43,10 +44,15 @@ class BlankReading:
     station: str
     kind: str
     words: str
+    parts: tuple[tuple[str, str], ...]
     low: float | None
     high: float | None
     tool: str
     given: Given
+
+    def said(self, low: str = "", high: str = "") -> Phrase:
+        """Say what to read, with its heights as the sheet writes them."""
+        return phrase(self.words, **dict(self.parts), low=low, high=high)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +89,8 @@ def _wall(job: Job, side: Side) -> Iterator[_Ask]:
     _, middle, high = heights(job)
     low = _foot(job, side)
     middle = max(middle, (low + high) / 2)
-    station, words = f"{side} wall", (("wall", side),)
+    station = f"{side} wall"
+    words = (("wall", station),)
     span: Given = (("from", low), ("to", high))
     for kind, plane in (("lean", "in"), ("across", "across")):
         given: Given = (("what", "lean"), ("wall", side), ("plane", plane), *span)
@@ -134,7 +141,9 @@ def _called(job: Job, run: int) -> str:
     """Name of a run as people say it."""
     if len(job.wanted.runs) == 1:
         return "the front"
-    return f"run {run} (the front)" if run == job.wanted.front else f"run {run}"
+    if run == job.wanted.front:
+        return phrase("run {number} (the front)", number=run)
+    return phrase("run {number}", number=run)
 
 
 def _ends(job: Job, run: int) -> tuple[bool, bool]:
@@ -162,7 +171,8 @@ def _step(step: Step, station: str) -> Iterator[_Ask]:
 
 
 def _corner(number: int) -> Iterator[_Ask]:
-    station, words = f"corner {number}", (("corner", str(number)), ("station", f"corner {number}"))
+    station = phrase("corner {number}", number=number)
+    words = (("corner", str(number)), ("station", station))
     for kind in ("corner", "triangle"):
         given: Given = (("what", kind), ("corner", number))
         yield _Ask(station=station, kind=kind, given=given, words=words)
@@ -173,7 +183,7 @@ def _corner(number: int) -> Iterator[_Ask]:
 def _ceiling(job: Job) -> Iterator[_Ask]:
     if job.above.kind == "open":
         return
-    corners = [f"corner {k}" for k in range(1, len(job.wanted.turns) + 1)]
+    corners = [phrase("corner {number}", number=k) for k in range(1, len(job.wanted.turns) + 1)]
     for place in ("right", *reversed(corners), "left"):
         given: Given = (("what", "height"), ("of", "ceiling"), ("at", place))
         yield _Ask(
@@ -186,14 +196,12 @@ def _ceiling(job: Job) -> Iterator[_Ask]:
 
 def _numbered(ask: _Ask, number: int) -> BlankReading:
     row: Table = table("hang/before")["walking"][ask.kind]
-    words: str = row["words"]
-    for name, said in ask.words:
-        words = words.replace(f"{{{name}}}", said)
     return BlankReading(
         number=number,
         station=ask.station,
         kind=ask.kind,
-        words=words,
+        words=row["words"],
+        parts=ask.words,
         low=ask.low,
         high=ask.high,
         tool=row["with"],

@@ -9,6 +9,7 @@ from hangtrue.fit.enclosure import Bar, Joint, Lite
 from hangtrue.hang.tile_grid import Mount
 from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, evenly, level_ends
 from hangtrue.job.hardware import Channel, Clamp, CutOut, HeadBar, Hinge, Item
+from hangtrue.phrase import phrase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +50,14 @@ class Fitted:
     guessed: bool = False
 
     @property
+    def of(self) -> str:
+        """Id of the pane or the bar that they hold."""
+        return self.mounts[0].part.rpartition(" of ")[2]
+
+    @property
     def name(self) -> str:
         """What is fixed, in words: `hinge of door`."""
-        return f"{self.holds} of {self.mounts[0].part.rpartition(' of ')[2]}"
+        return phrase("{fitting} of {pane}", fitting=self.holds, pane=self.of)
 
 
 def everything(work: Work) -> Iterator[Fitted]:
@@ -92,7 +98,13 @@ def _hinges(work: Work, joint: Joint, hinge: Hinge) -> Fitted:
         if not _may_move(work, door):
             reach = (z, z)
         mounts.append(
-            _mount(f"hinge {i + 1} of {door.id}", z, min(z, reach[0]), max(z, reach[1]), pattern)
+            _mount(
+                phrase("hinge {n} of {pane}", n=i + 1, pane=door.id),
+                z,
+                min(z, reach[0]),
+                max(z, reach[1]),
+                pattern,
+            )
         )
     return _fitted(
         "hinge",
@@ -147,7 +159,7 @@ def _clamps(work: Work, joint: Joint, clamp: Clamp) -> Fitted:
         wide = float(clamp.screw_columns)
     pattern = tuple((0.0, off + across) for across in _spread(clamp.screws, wide))
     mounts = [
-        _mount(f"clamp {i + 1} of {pane.id}", z, z - free, z + free, pattern)
+        _mount(phrase("clamp {n} of {pane}", n=i + 1, pane=pane.id), z, z - free, z + free, pattern)
         for i, z in enumerate(places)
     ]
     return _fitted(
@@ -171,7 +183,7 @@ def _channel(work: Work, joint: Joint) -> Fitted:
     free = most - least
     mounts = [
         _mount(
-            f"channel fixing {i + 1} of {pane.id}",
+            phrase("channel fixing {n} of {pane}", n=i + 1, pane=pane.id),
             z,
             max(z - free, low + least) if i else z,
             min(z + free, high - least) if i < len(places) - 1 else z,
@@ -213,7 +225,7 @@ def _bar(work: Work, bar: Bar) -> Iterator[Fitted]:
             on="wall",
             item=bar.hardware,
             surface=surface,
-            mounts=(_mount(f"flange of {bar.id}", place, place, place, pattern),),
+            mounts=(_mount(phrase("flange of {bar}", bar=bar.id), place, place, place, pattern),),
             fixed_at=end[2] if overhead else 0.0,
             apart_least=0.0,
             apart_most=float("inf"),

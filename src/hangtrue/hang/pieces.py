@@ -5,17 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from hangtrue.check.wording import article, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Joint, Lite
 from hangtrue.geometry import Point
 from hangtrue.hang.cut_records import CutPiece, EndCut, PieceCut
 from hangtrue.hang.mounting import level, riser_x
 from hangtrue.hang.records import DrillPlan
-from hangtrue.hang.work import Work, edge_ends, foot_ends, level_ends
+from hangtrue.hang.work import Work, edge_ends, foot_ends, level_ends, the
 from hangtrue.job.hardware import Channel, Hinge, Seal
 from hangtrue.job.readings import Side
+from hangtrue.phrase import phrase
 
 RISER = "to the riser"
+BUTT_TO = {"left": "butt to the left channel", "right": "butt to the right channel"}
+TO_WALL = {"left": "to the left wall", "right": "to the right wall"}
+BARS = {"header": "header bar", "support": "support bar"}
 SAME_END = 1.0
 """mm; a joint that ends nearer to the end of the pane's foot ends with it."""
 _OTHER: dict[Side, Side] = {"left": "right", "right": "left"}
@@ -57,14 +62,14 @@ def _channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
 
 def _riser_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
     """From the curb up the riser of a step, under its cap."""
-    pane, step = work.pane(joint), work.meets(joint)
+    pane = work.pane(joint)
     foot = level(work, "curb", riser_x(work, joint))
     return CutPiece(
         job=work.job,
-        id=f"channel of {pane.id} at the riser of the {step}",
+        id=phrase("channel of {pane} at {riser}", pane=pane.id, riser=the(work.surface(joint))),
         sort="channel",
         item=channel.id,
-        title=f"{channel.title}, from the curb up the riser",
+        title=phrase("{channel}, from the curb up the riser", channel=channel.title),
         length=Estimate(joint.gaps[-1].at - foot, work.highest_curb.sd),
     )
 
@@ -85,10 +90,14 @@ def _wall_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
     ends = (_end(work, axis, (1.0, slope), wide, up=False), _end(work, axis, (1.0, 0.0), wide))
     return CutPiece(
         job=work.job,
-        id=f"channel of {pane.id} at the {side} wall",
+        id=phrase("channel of {pane} at {wall}", pane=pane.id, wall=the_wall(side)),
         sort="channel",
         item=channel.id,
-        title=f"{channel.title}, from the {name} to the top of the glass",
+        title=phrase(
+            "{channel}, from {foot} to the top of the glass",
+            channel=channel.title,
+            foot=article(name),
+        ),
         length=Estimate(math.hypot(*axis) + _longer(ends, wide), work.highest_curb.sd),
         ends=ends,
     )
@@ -110,10 +119,10 @@ def _level_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
     drains = () if where == "ceiling" else tuple(_drains(work, length))
     return CutPiece(
         job=work.job,
-        id=f"channel of {pane.id} on the {where}",
+        id=phrase("channel of {pane} on {surface}", pane=pane.id, surface=article(where)),
         sort="channel",
         item=channel.id,
-        title=f"{channel.title}, {left} to {right}",
+        title=phrase("{channel}, {left} to {right}", channel=channel.title, left=left, right=right),
         length=Estimate(length, _width_sd(work, pane)),
         cuts=drains,
         note="drain gaps in the lip toward the shower only" if drains else "",
@@ -129,8 +138,8 @@ def _channel_end(work: Work, pane: Lite, side: Side, at: float, edge: float) -> 
     item = work.item(wall)
     face = work.face(side, at)
     if isinstance(item, Channel):
-        return face + inward * float(item.base + item.depth), f"butt to the {side} channel"
-    return face + inward * work.shop.mm["pieces.strip_clear"], f"to the {side} wall"
+        return face + inward * float(item.base + item.depth), BUTT_TO[side]
+    return face + inward * work.shop.mm["pieces.strip_clear"], TO_WALL[side]
 
 
 def _at_wall(work: Work, joint: Joint, pane: Lite, side: Side) -> bool:
@@ -165,7 +174,13 @@ def _end(work: Work, axis: Point, face: Point, wide: float, *, up: bool = True) 
     if more < SEEN:
         return EndCut()
     longer = "right" if (angle > 0) == up else "left"
-    return EndCut(angle_rad=angle, words=f"{work.say(more)} longer on the {longer}")
+    return EndCut(angle_rad=angle, words=_longer_on(longer, work.say(more)))
+
+
+def _longer_on(side: str, by: str) -> str:
+    if side == "left":
+        return phrase("{length} longer on the left", length=by)
+    return phrase("{length} longer on the right", length=by)
 
 
 def _longer(ends: tuple[EndCut, EndCut], wide: float) -> float:
@@ -210,7 +225,7 @@ def _sweep(work: Work, joint: Joint, seal: Seal) -> CutPiece:
     length = door.edge("bottom").length - 2 * work.shop.mm["pieces.strip_clear"]
     return CutPiece(
         job=work.job,
-        id=f"sweep of {door.id}",
+        id=phrase("sweep of {pane}", pane=door.id),
         sort="sweep",
         item=seal.id,
         title=seal.title,
@@ -224,7 +239,7 @@ def _strike(work: Work, joint: Joint, seal: Seal) -> CutPiece:
     where = "right" if joint.between[0] == door.id else "left"
     return CutPiece(
         job=work.job,
-        id=f"strike seal of {door.id}",
+        id=phrase("strike seal of {pane}", pane=door.id),
         sort="strike seal",
         item=seal.id,
         title=seal.title,
@@ -247,7 +262,7 @@ def _over_channel(work: Work, joint: Joint, door: Lite) -> Iterator[PieceCut]:
     over = lip - edge_ends(door, side)[0]
     if over > 0.0:
         clear = work.shop.mm["pieces.strip_clear"]
-        yield PieceCut(start=0.0, end=over + clear, why=f"channel of {other}")
+        yield PieceCut(start=0.0, end=over + clear, why=phrase("channel of {pane}", pane=other))
 
 
 def _hinge_strip(work: Work, joint: Joint, hinge: Hinge, drilling: DrillPlan) -> CutPiece:
@@ -261,10 +276,10 @@ def _hinge_strip(work: Work, joint: Joint, hinge: Hinge, drilling: DrillPlan) ->
     for i, z in enumerate(sorted(door.origin[1] + h for h in door.hinge_heights)):
         middle = placed(drilling, f"hinge {i + 1} of {door.id}", z) - foot
         start, end = middle - tall / 2 - clear, middle + tall / 2 + clear
-        cuts.append(PieceCut(start=start, end=end, why=f"hinge {i + 1}"))
+        cuts.append(PieceCut(start=start, end=end, why=phrase("hinge {n}", n=i + 1)))
     return CutPiece(
         job=work.job,
-        id=f"hinge strip of {door.id}",
+        id=phrase("hinge strip of {pane}", pane=door.id),
         sort="hinge strip",
         item=hinge.id,
         title="Strip between the hinges, if the gap there is sealed",
@@ -288,7 +303,12 @@ def _bars(work: Work) -> Iterator[CutPiece]:
             id=bar.id,
             sort="bar",
             item=bar.hardware,
-            title=f"{bar.kind} bar, from {bar.holds} to the {bar.to}",
+            title=phrase(
+                "{bar}, from {pane} to {place}",
+                bar=BARS[bar.kind],
+                pane=bar.holds,
+                place=article(bar.to),
+            ),
             length=bar.length,
         )
 
@@ -302,7 +322,12 @@ def _blocks(work: Work, joint: Joint) -> Iterator[CutPiece]:
     for number in range(1, len(places) + 1):
         yield CutPiece(
             job=work.job,
-            id=f"setting block {number} of {pane.id} on the {work.meets(joint)}",
+            id=phrase(
+                "setting block {n} of {pane} on {surface}",
+                n=number,
+                pane=pane.id,
+                surface=article(work.meets(joint)),
+            ),
             sort="block",
             item="setting block",
             title="Setting block under the glass",
@@ -325,9 +350,12 @@ def _covers(work: Work, drilling: DrillPlan) -> Iterator[CutPiece]:
         if isinstance(work.brief.items.get(hole.fitting), Channel):
             yield CutPiece(
                 job=work.job,
-                id=f"cover of hole {hole.id}",
+                id=phrase("cover of hole {hole}", hole=hole.id),
                 sort="screw cover",
                 item=hole.fitting,
-                title=f"Over the screw head in the channel at the {hole.surface}",
+                title=phrase(
+                    "Over the screw head in the channel at {surface}",
+                    surface=the(hole.surface),
+                ),
                 length=Estimate(work.shop.mm["pieces.screw_cover"]),
             )

@@ -13,6 +13,7 @@ from hangtrue.hang.shims import CannotAddUp, pack
 from hangtrue.hang.snags import Snag
 from hangtrue.hang.work import Work, between
 from hangtrue.job.hardware import Channel
+from hangtrue.phrase import join, phrase
 
 UPRIGHT = ("bottom", "middle", "top")
 LEVEL = ("left", "middle", "right")
@@ -123,7 +124,7 @@ def _under(work: Work, joints: Sequence[Joint]) -> tuple[Packing, tuple[Snag, ..
     stacks = answer.thicknesses if isinstance(answer, CannotAddUp) else answer
     shims = tuple(
         Shim(
-            part=f"setting block {i} of {pane.id}",
+            part=phrase("setting block {n} of {pane}", n=i, pane=pane.id),
             surface=place.surface,
             at=place.x,
             distance=place.room,
@@ -131,10 +132,15 @@ def _under(work: Work, joints: Sequence[Joint]) -> tuple[Packing, tuple[Snag, ..
         )
         for i, (place, pieces) in enumerate(zip(places, stacks, strict=True), 1)
     )
-    packing = Packing(id=f"setting blocks of {pane.id}", shims=shims, within=within)
+    packing = Packing(
+        id=phrase("setting blocks of {pane}", pane=pane.id), shims=shims, within=within
+    )
     if not isinstance(answer, CannotAddUp) and min(room) > 0.0:
         return packing, ()
-    wrong = f"no blocks at hand fill {', '.join(work.say(r) for r in room)} under the pane"
+    wrong = phrase(
+        "no blocks at hand fill {lengths} under the pane",
+        lengths=join(", ", (work.say(r) for r in room)),
+    )
     return packing, (Snag(where=packing.id, wrong=wrong, do="cut blocks of those thicknesses"),)
 
 

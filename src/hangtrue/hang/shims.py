@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from hangtrue.check.wording import the_wall
 from hangtrue.fit.enclosure import Joint
 from hangtrue.hang.pieces import placed
 from hangtrue.hang.records import DrillPlan, Packing, Shim
@@ -185,12 +186,12 @@ def _hinges(
     """Bring the axis plumb: distances of the faces behind the plates from a plumb line."""
     door, side = work.pane(joint), work.side(joint) or "left"
     planned = sorted(door.origin[1] + h for h in door.hinge_heights)
-    parts = [f"hinge {i + 1} of {door.id}" for i in range(len(planned))]
+    parts = [phrase("hinge {n} of {pane}", n=i + 1, pane=door.id) for i in range(len(planned))]
     at = [placed(drilling, part, z) for part, z in zip(parts, planned, strict=True)]
     # The edge of the glass at the lowest plate stands for the axis: only differences matter here.
     line = edge_x(door, side, at[0])
     row = Line(
-        name=f"hinges of {door.id}",
+        name=phrase("hinges of {pane}", pane=door.id),
         surface=work.meets(joint),
         parts=tuple(parts),
         at=tuple(at),
@@ -231,7 +232,7 @@ def _channel(work: Work, joint: Joint, drilling: DrillPlan) -> tuple[Packing, li
     ]
     at = tuple(hole.above_datum for hole in holes)
     row = Line(
-        name=f"channel of {pane.id} at the {side} wall",
+        name=phrase("channel of {pane} at {wall}", pane=pane.id, wall=the_wall(side)),
         surface=work.meets(joint),
         parts=tuple(hole.part for hole in holes),
         at=at,
@@ -245,7 +246,10 @@ def _channel(work: Work, joint: Joint, drilling: DrillPlan) -> tuple[Packing, li
     packing, uneven = row.packing(work.shop.shims)
     if uneven is None:
         return packing, []
-    wrong = f"packed as straight as can be, the channel still bends by {work.say(uneven)}"
+    wrong = phrase(
+        "packed as straight as can be, the channel still bends by {length}",
+        length=work.say(uneven),
+    )
     do = "seal the wider places behind it, or have the wall put right"
     return packing, [Snag(where=row.name, wrong=wrong, do=do)]
 
@@ -299,9 +303,13 @@ def _off_plate(work: Work, row: Line, packing: Packing) -> Iterator[Snag]:
     for shim, gap in zip(packing.shims, row.gaps, strict=True):
         left = gap - shim.thickness
         if not row.least - GRAIN <= left <= row.most + GRAIN:
-            wrong = (
-                f"with {work.say(shim.thickness)} of packing the glass stands {work.say(left)} "
-                f"from the plate, which takes {work.say(row.least)} to {work.say(row.most)}"
+            wrong = phrase(
+                "with {packing} of packing the glass stands {left} from the plate, which takes "
+                "{least} to {most}",
+                packing=work.say(shim.thickness),
+                left=work.say(left),
+                least=work.say(row.least),
+                most=work.say(row.most),
             )
             do = "shift the door within its joints, or look at the wall there again"
             yield Snag(where=shim.part, wrong=wrong, do=do)

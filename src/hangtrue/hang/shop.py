@@ -8,6 +8,7 @@ from functools import cache
 
 from hangtrue.job.profile import Profile
 from hangtrue.job.shop_tables import SECTIONS, laid, shipped
+from hangtrue.phrase import phrase
 from hangtrue.tables import Table
 from hangtrue.units import length
 
@@ -27,7 +28,7 @@ class Bit:
 
     def __str__(self) -> str:
         """Say it as at the van: `1/4 in diamond`."""
-        return f"{self.typed} {self.kind}"
+        return phrase("{size} {kind}", size=self.typed, kind=self.kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from hangtrue.phrase import phrase
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Snag:
@@ -28,7 +30,7 @@ class Snag:
 
     def __str__(self) -> str:
         """Write it in one line."""
-        return f"{self.where}: {self.wrong}; {self.do}"
+        return phrase("{where}: {wrong}; {do}", where=self.where, wrong=self.wrong, do=self.do)
 
 
 def stops_first(snags: Iterable[Snag]) -> tuple[Snag, ...]:

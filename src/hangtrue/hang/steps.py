@@ -13,6 +13,7 @@ from hangtrue.hang.graph import Activity, order
 from hangtrue.hang.records import DrillPlan
 from hangtrue.hang.subjects import Layout, Subject, layout
 from hangtrue.job.brief import Brief
+from hangtrue.phrase import Phrase
 from hangtrue.tables import Table, table
 
 
@@ -114,7 +115,7 @@ def _step(kind: str, row: Table, subject: Subject, cure: Cure, warned: frozenset
         kind=kind,
         subject=subject.id,
         panes=subject.panes,
-        title=sentence(row["title"].replace("{it}", subject.words)),
+        title=sentence(Phrase.made(row["title"], {"it": subject.words})),
         people=0 if waits else _people(row, subject),
         minutes=cure.water_hours * 60.0 if waits else round(worked),
         tools=tuple(row.get("tools", ())),

@@ -10,6 +10,7 @@ from hangtrue.fit.enclosure import Bar, Enclosure, Joint, Lite
 from hangtrue.hang.cure_time import is_sealed
 from hangtrue.hang.records import DrillPlan
 from hangtrue.hang.rigid import foot
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 GLASS_TO_GLASS = 2
@@ -142,7 +143,11 @@ def _joint(enclosure: Enclosure, joint: Joint, holes: int) -> Subject:
     panes = frozenset(joint.between) & {p.id for p in enclosure.lites}
     return Subject(
         id=joint.id,
-        words=f"{table('hang/steps')['called'][joint.kind]} {between(joint)}",
+        words=phrase(
+            "{fittings} {place}",
+            fittings=table("hang/steps")["called"][joint.kind],
+            place=between(joint),
+        ),
         roles=frozenset(_joint_roles(enclosure, joint, panes, holes)),
         panes=panes,
         count=_fittings(joint) or _length(joint) / 1000.0,
@@ -172,7 +177,11 @@ def _joint_roles(
 def _bar(bar: Bar, holes: int) -> Subject:
     return Subject(
         id=bar.id,
-        words=f"{table('hang/steps')['called'][bar.kind]} of {article(bar.holds)}",
+        words=phrase(
+            "{bar} of {pane}",
+            bar=table("hang/steps")["called"][bar.kind],
+            pane=article(bar.holds),
+        ),
         roles=frozenset({"bar", "drilled"} if holes else {"bar"}),
         panes=frozenset({bar.holds}),
         screws=float(holes),

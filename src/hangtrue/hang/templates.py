@@ -29,6 +29,7 @@ CHECK = {"in": 101.6, "mm": 100.0, "cm": 100.0}
 """Length of the check bar by the job's unit, mm: what a person can read off a tape."""
 STRIP = 100.0
 """Width of the strip of a channel, mm."""
+WALL_OF: dict[Side, str] = {"left": "left wall", "right": "right wall"}
 STUB = 12.0
 """What is drawn of a check diagonal that would cross what is drilled, at each end, mm."""
 ROUND = 20.0
@@ -76,7 +77,7 @@ def _plate(work: Work, hinge: Hinge, side: Side) -> Template:
     screws = plate_screws(hinge, work.shop.shares["plate.column_share"])
     return Template(
         id=f"hinge plate {hinge.id}" + (f", {side} wall" if off else ""),
-        title=f"{hinge.title}: back plate" + (f", {side} wall" if off else ""),
+        title=_plate_title(hinge, side if off else None),
         size=size,
         rings=(_box(x + off - wide / 2, y - tall / 2, wide, tall),),
         drills=tuple(
@@ -97,18 +98,49 @@ def _plate(work: Work, hinge: Hinge, side: Side) -> Template:
     )
 
 
+def _plate_title(hinge: Hinge, side: Side | None) -> str:
+    if side is None:
+        return phrase("{hinge}: back plate", hinge=hinge.title)
+    return phrase("{hinge}: back plate, {wall}", hinge=hinge.title, wall=WALL_OF[side])
+
+
+def _strip_title(pane: Lite, surface: str) -> str:
+    return phrase(
+        "Channel of {pane}, {surface}: holes on the glass line", pane=pane.id, surface=surface
+    )
+
+
+def _cut_out_title(work: Work, pane: Lite, notch: Notch, side: str) -> str:
+    item = work.brief.items.get(notch.fitting)
+    fitting = item.title if item else notch.fitting
+    if side == "left":
+        return phrase(
+            "Cut-out in {pane}, left edge, seen from outside: {fitting}",
+            pane=pane.id,
+            fitting=fitting,
+        )
+    return phrase(
+        "Cut-out in {pane}, right edge, seen from outside: {fitting}", pane=pane.id, fitting=fitting
+    )
+
+
 def _plate_notes(work: Work, hinge: Hinge, side: Side) -> Iterator[str]:
     """Where the places of the screws come from, and which way the plate stands."""
     if is_guessed(hinge):
-        yield sentence(GUESSED) + "."
+        yield phrase("{said}.", said=sentence(GUESSED))
     else:
         yield "Hold the plate on it before drilling."
-    if hinge.plate_offset:
+    if hinge.plate_offset and side == "left":
         yield phrase(
             "The middle of the plate stands {length} off the glass line, toward the shower, which "
-            "is on the {side} as you face the wall.",
+            "is on the right as you face the wall.",
             length=work.say(float(hinge.plate_offset)),
-            side="right" if side == "left" else "left",
+        )
+    elif hinge.plate_offset:
+        yield phrase(
+            "The middle of the plate stands {length} off the glass line, toward the shower, which "
+            "is on the left as you face the wall.",
+            length=work.say(float(hinge.plate_offset)),
         )
 
 
@@ -134,7 +166,7 @@ def _upright_strip(work: Work, pane: Lite, surface: str, holes: Sequence[DrillHo
     x, zero = size[0] / 2, _FOOT - foot
     return Template(
         id=f"channel of {pane.id} at the {surface}",
-        title=f"Channel of {pane.id}, {surface}: holes on the glass line",
+        title=_strip_title(pane, surface),
         size=size,
         rings=(),
         drills=tuple(_drill((x, zero + h.height.value), h) for h in holes),
@@ -158,7 +190,7 @@ def _level_strip(work: Work, pane: Lite, surface: str, holes: Sequence[DrillHole
     y = _FOOT + STRIP / 4
     return Template(
         id=f"channel of {pane.id} on the {surface}",
-        title=f"Channel of {pane.id}, {surface}: holes on the glass line",
+        title=_strip_title(pane, surface),
         size=size,
         rings=(),
         drills=tuple(_drill((ROUND + h.along - left, y), h) for h in holes),
@@ -209,7 +241,11 @@ def _holes_in(work: Work, pane: Lite, fitting: str) -> Template:
     middle, y = (max(ys) + min(ys)) / 2, _FOOT + (max(ys) - min(ys) + big) / 2
     return Template(
         id=f"{fitting} in {pane.id}",
-        title=f"{item.title if item else fitting} in {pane.id}, seen from outside",
+        title=phrase(
+            "{fitting} in {pane}, seen from outside",
+            fitting=item.title if item else fitting,
+            pane=pane.id,
+        ),
         size=size,
         rings=(),
         drills=tuple(
@@ -246,7 +282,7 @@ def _cut_out(work: Work, pane: Lite, notch: Notch) -> Template:
     ring = notch_ring((x0, y), deep if side == "left" else -deep, tall, notch.radius)
     return Template(
         id=f"cut-out {notch.fitting} in {pane.id}",
-        title=f"Cut-out for {notch.fitting} in {pane.id}, {side} edge, seen from outside",
+        title=_cut_out_title(work, pane, notch, side),
         size=size,
         rings=(ring,),
         drills=(),

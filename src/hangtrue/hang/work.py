@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Enclosure, Joint, Lite
 from hangtrue.geometry import at_height
@@ -16,6 +17,7 @@ from hangtrue.job.document import Step, Wall
 from hangtrue.job.hardware import Channel, Clamp, Hinge, Item
 from hangtrue.job.readings import Side
 from hangtrue.measure.opening import Opening
+from hangtrue.phrase import phrase
 from hangtrue.units import inches
 
 WALLS: dict[str, Side] = {"left wall": "left", "right wall": "right"}
@@ -96,7 +98,8 @@ class Work:
 
     def surface(self, joint: Joint) -> str:
         """What the joint's fitting is fixed to: as `meets`, but a riser is not its step's cap."""
-        return f"{RISER}{self.meets(joint)}" if self.at_riser(joint) else self.meets(joint)
+        step = self.meets(joint)
+        return phrase("riser of {step}", step=article(step)) if self.at_riser(joint) else step
 
     def step(self, surface: str) -> Step | None:
         """Return what was said of the step whose cap or riser a surface is; else None."""
@@ -123,6 +126,13 @@ def say_in(brief: Brief) -> Callable[[float], str]:
         return f"{round(amount, places) + 0.0:.{places}f} {unit}"
 
     return say
+
+
+def the(surface: str) -> str:
+    """Put `the` before the name of a surface: `the left wall`, `the riser of the bench`."""
+    if not surface.startswith(RISER):
+        return article(surface)
+    return phrase("the riser of {step}", step=article(surface.removeprefix(RISER)))
 
 
 def is_upright(surface: str) -> bool:

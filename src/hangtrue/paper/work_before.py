@@ -24,7 +24,7 @@ from hangtrue.paper.drawings.wall_faces import blocking
 from hangtrue.paper.drawn_pages import HEADING, OUTSIDE, ROOM, drawing, free
 from hangtrue.paper.lengths import Units, tidy
 from hangtrue.paper.work_set import Hanging, WorkSet
-from hangtrue.phrase import Phrase, join, phrase
+from hangtrue.phrase import join, phrase
 
 BOX = "☐"
 """To tick."""
@@ -195,7 +195,7 @@ def measuring(found: WorkSet) -> tuple[Page, ...]:
 
 def _blank(reading: BlankReading, units: Units, before: BlankReading | None) -> tuple[str, ...]:
     low, high = (units.size(mm) if mm is not None else "" for mm in (reading.low, reading.high))
-    words = Phrase.made(reading.words, {"low": low, "high": high})
+    words = reading.said(low, high)
     same = before is not None and before.station == reading.station
     station = "" if same else tables.capital(reading.station)
     return (str(reading.number), station, tables.capital(words), reading.tool, LINE, LINE + "___")

@@ -11,7 +11,7 @@ from hangtrue.hang.measuring_sheet import measuring_sheet
 from hangtrue.paper.lengths import COVERAGE, INCH, Units
 from hangtrue.paper.sheets_xlsx import DataList, Value
 from hangtrue.paper.work_set import Hanging, WorkSet
-from hangtrue.phrase import Phrase, join, phrase
+from hangtrue.phrase import join, phrase
 
 KILO = 1e6
 
@@ -61,7 +61,7 @@ def _before(found: WorkSet) -> Iterator[DataList]:
         ),
         rows=tuple(
             (
-                r.number, r.station, Phrase.made(r.words, {"low": "", "high": ""}),
+                r.number, r.station, r.said(),
                 *("" if mm is None else _length(mm, units) for mm in (r.low, r.high)), r.tool, "",
             )
             for r in measuring_sheet(found.plan.brief)
