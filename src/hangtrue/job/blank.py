@@ -183,10 +183,12 @@ inside:
 #   - {{name: room door, kind: door, x: {toilet_x}, y: -{away}, width: {leaf}, top: {top},
 #      swing: {{hinge: left, width: {leaf}}}}}
 
-# What the glass must pass between van and room: clear doorways, and right-angled turns.
+# What the glass must pass between van and room: clear doorways, stairs, and right-angled turns.
 # way_in:
 #   doorways:
 #     - {{name: bathroom door, width: {leaf}, height: {top}}}
+#   stairs:
+#     - {{name: stairs, width: {leaf}, headroom: {top}, slope: 42°}}
 #   turns:
 #     - {{name: landing, before: {leaf}, after: {leaf}, headroom: {top}}}
 
@@ -216,6 +218,7 @@ wanted:
   thickness: {glass}               # nominal, or free
   make: made to measure           # made to measure or boxed set
   boxed_set:                      # file of the boxed set beside this job, like wren-set.yaml
+  texture: clear                  # clear, or textured: cups do not hold, and it bears less
   edge: flat polished             # flat polished, pencil polished or seamed
   handle_height: {handle}               # handle centre above the bathroom floor
   safety_mark: unknown            # the plant's mark, like 16 CFR 1201 category II

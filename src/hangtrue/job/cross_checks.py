@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hangtrue.job.below_zero import below_zero
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job, Wall
 from hangtrue.job.hardware import (
@@ -28,6 +29,7 @@ def cross_checks(brief: Brief) -> Iterator[Fault]:
     """Yield what does not go together in a job."""
     job = brief.job
     yield from _own(job)
+    yield from below_zero(job)
     for side, wall in (("left", job.walls.left), ("right", job.walls.right)):
         if wall is not None:
             yield from _wall(wall, ("walls", side))

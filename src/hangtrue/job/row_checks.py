@@ -10,6 +10,7 @@ from hangtrue.job.glass_line import crossing, folded, run_length
 from hangtrue.job.problems import Fault, Path
 from hangtrue.job.readings import Height, Side
 from hangtrue.job.wishes import Bar, Turn, WantedLite
+from hangtrue.phrase import phrase
 from hangtrue.units import Angle, Length
 
 LEAST_ANGLE, MOST_ANGLE = math.radians(60), math.radians(180)
@@ -18,6 +19,8 @@ LEAST_STOP, MOST_STOP = math.radians(60), math.radians(180)
 """Openings at which a stop may hold a door, both included."""
 PAIR = 2
 LITES: Path = ("wanted", "lites")
+NEAR_TOP = 100.0
+"""mm from the top of the glass within which a bar holds it."""
 
 
 def row_checks(job: Job) -> Iterator[Fault]:
@@ -199,6 +202,20 @@ def _ceiling_below(job: Job) -> Iterator[Fault]:
                 yield Fault(path=("readings", i, "value"), wrong=wrong, do=do)
 
 
+def _bar_height(bar: Bar, job: Job, path: Path) -> Iterator[Fault]:
+    """Check that a bar is where the glass that it holds ends; on sloped heads fit says where."""
+    wanted = job.wanted
+    if bar.at is None or wanted.lites[wanted.pane_ids.index(bar.holds)].head != "level":
+        return
+    words = {"at": bar.at.typed, "top": wanted.height.typed}
+    if bar.at > wanted.height + NEAR_TOP:
+        wrong = phrase("a bar at {at}, and the glass ends at {top}: it touches nothing", **words)
+        yield Fault(path=path, wrong=wrong, do="write its height where it meets the glass")
+    elif bar.at < wanted.height - NEAR_TOP:
+        wrong = phrase("a bar at {at} does not hold the top of the glass, at {top}", **words)
+        yield Fault(path=path, wrong=wrong, do="leave `at` out, or write where the glass ends")
+
+
 def _bar(bar: Bar, job: Job, path: Path) -> Iterator[Fault]:
     wanted = job.wanted
     ids = wanted.pane_ids
@@ -211,6 +228,8 @@ def _bar(bar: Bar, job: Job, path: Path) -> Iterator[Fault]:
     elif bar.run <= len(wanted.runs) and ids.index(bar.holds) not in wanted.runs[bar.run - 1]:
         wrong = f"it belongs to run {bar.run}, and {bar.holds} does not stand there"
         yield Fault(path=(*path, "holds"), wrong=wrong, do="correct `run` or `holds`")
+    else:
+        yield from _bar_height(bar, job, (*path, "at"))
     side = bar.to.removesuffix(" wall")
     if (side == "left" and job.walls.left is None) or (side == "right" and job.walls.right is None):
         wrong = f"there is no {side} wall"
