@@ -105,8 +105,8 @@ def _of_reading(brief: Brief, now: float, first: Weighed) -> str:
     if first.gain is not None and first.gain < 0.0:
         money = brief.profile.prices.money if brief.profile.prices else ""
         return phrase(
-            "Nothing you can read pays: to {reading} ({minutes:g} minutes) makes {then} of {now}, "
-            "and costs {amount} more than it saves on average.",
+            "Nothing you can read pays. The best of it: {reading} ({minutes:g} minutes); {now} "
+            "becomes {then}, and on average that costs {amount} more than it saves.",
             reading=first.words,
             minutes=first.minutes,
             then=said_chance(first.remains),

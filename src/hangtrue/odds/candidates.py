@@ -11,6 +11,7 @@ from hangtrue.measure.adjusting import Fit, see
 from hangtrue.measure.equations import equation
 from hangtrue.measure.layout import Equation, glass_heights
 from hangtrue.measure.next_reading import in_words
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 from hangtrue.units import Length
 
@@ -60,7 +61,9 @@ def _again(found: Fit) -> Iterator[Candidate]:
     for seen, eq in zip(found.seen, found.equations, strict=True):
         if seen.reading.what in KINDS or seen.reading.what in {"fall", "pitch", "height"}:
             yield Candidate(
-                words=f"have a second person read {in_words(seen.reading, unit)}",
+                words=phrase(
+                    "have a second person read {reading}", reading=in_words(seen.reading, unit)
+                ),
                 reading=seen.reading,
                 equation=eq,
                 sigma=seen.sigma,
@@ -78,7 +81,11 @@ def _others(found: Fit) -> Iterator[Candidate]:
             value = Length(abs(eq.at(found.adjustment.x)))
             seen = see(given.model_copy(update={"value": value}), found.network, found.adjustment.x)
             yield Candidate(
-                words=f"read {in_words(given, unit)} with {_said(instrument)}",
+                words=phrase(
+                    "read {reading} with {instrument}",
+                    reading=in_words(given, unit),
+                    instrument=_said(instrument),
+                ),
                 reading=given,
                 equation=eq,
                 sigma=seen.sigma,

@@ -309,7 +309,7 @@ def _flush(brief: Brief, meeting: _Meeting) -> _Row:
     at = meeting.joint.gaps[0].at
     value = meeting.form(flush_form).at(meeting.cuts, meeting.offs)
     row = _Row(
-        place=Place(joint=f"flush at corner {meeting.corner.number}", at=at),
+        place=Place(joint=phrase("flush at corner {number}", number=meeting.corner.number), at=at),
         gap=Gap(at=at, predicted=Estimate(value), least=-within, usual=0.0, most=within),
         shape=np.zeros(len(meeting.opening.shape)),
     )

@@ -9,6 +9,7 @@ import numpy as np
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.measure.opening import Opening
+from hangtrue.odds.errors import width_of
 from hangtrue.odds.model import model
 from hangtrue.odds.next_reading import remaining
 from hangtrue.tables import table
@@ -59,7 +60,7 @@ def curve(brief: Brief, opening: Opening, made: Enclosure, pane: str) -> Curve:
     """
     of, lite = model(brief, opening, made), made.lite(pane)
     names = [source.name for source in of.sources]
-    wider = of.parts[:, names.index(f"width of {pane}")] if f"width of {pane}" in names else None
+    wider = of.parts[:, names.index(width_of(pane))] if width_of(pane) in names else None
     grid, reach = float(brief.profile.plant.grid), int(table("odds")["curve"]["reach"])
     steps = np.arange(-reach, reach + 1) * grid
     moved = np.zeros((len(steps), len(of.places))) if wider is None else np.outer(steps, wider)

@@ -12,11 +12,11 @@ from hangtrue.odds.cures import Cure
 from hangtrue.odds.drivers import Driver
 from hangtrue.odds.next_reading import Advice, Worth
 from hangtrue.odds.odds import JointOdds, Odds
-from hangtrue.odds.wording import said_chance
+from hangtrue.odds.wording import said_amount, said_chance
 from hangtrue.paper.blocks import Abreast, Block, Cell, Column, Heading, Page, Table, Text
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.tables import NOTHING, capital, joint_words
-from hangtrue.phrase import join
+from hangtrue.phrase import join, phrase
 from hangtrue.plan import Plan
 
 TITLE = "The chance of a remake"
@@ -52,11 +52,22 @@ def odds(plan: Plan, units: Units) -> tuple[Page, ...]:
 
 def chance_words(odds: Odds) -> str:
     """Say the chance of a remake, how well drawing knows it, and where the draws come from."""
-    how = ", drawn where failing is likely" if odds.weighted else ""
-    return (
-        f"Chance that glass cut to this must be made again: {said_chance(odds.remake.value)} "
-        f"(± {100 * odds.remake.sd:.2g} % from drawing; {odds.draws:,} draws from seed "
-        f"{odds.seed}{how})."
+    said = {
+        "chance": said_chance(odds.remake.value),
+        "error": f"{100 * odds.remake.sd:.2g} %",
+        "draws": f"{odds.draws:,}",
+        "seed": odds.seed,
+    }
+    if odds.weighted:
+        return phrase(
+            "Chance that glass cut to this must be made again: {chance} (± {error} from drawing; "
+            "{draws} draws from seed {seed}, drawn where failing is likely).",
+            **said,
+        )
+    return phrase(
+        "Chance that glass cut to this must be made again: {chance} (± {error} from drawing; "
+        "{draws} draws from seed {seed}).",
+        **said,
     )
 
 
@@ -68,12 +79,11 @@ def cost_words(brief: Brief, odds: Odds) -> str:
             "No prices are stated in the shop's profile (table “prices”), so nothing is counted "
             "in money."
         )
-    cost = _money(odds.cost, prices.money)
-    return f"Expected cost of a remake: {cost}, at {_money(prices.remake, prices.money)} for one."
-
-
-def _money(amount: float, money: str) -> str:
-    return f"{amount:,.0f} {money}".rstrip()
+    return phrase(
+        "Expected cost of a remake: {cost}, at {price} for one.",
+        cost=said_amount(odds.cost, prices.money),
+        price=said_amount(prices.remake, prices.money),
+    )
 
 
 def _joints(odds: Odds, joints: Sequence[Joint], units: Units) -> Table:
