@@ -33,6 +33,7 @@ from hangtrue.check.rules.hinge_screws import hinge_screws
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics import mesher_process, plate_mesh
 from hangtrue.mechanics.customary import GRAVITY, INCH, POUND_FORCE
+from hangtrue.mechanics.door_statics import hinge_forces, screw_forces
 from hangtrue.mechanics.mesher_process import Mesher, MesherFailed
 from hangtrue.mechanics.plate import forget, solve
 from hangtrue.mechanics.plate_model import PlateFault, PointLoad
@@ -40,7 +41,7 @@ from hangtrue.mechanics.plate_pushes import Push, shared
 from hangtrue.mechanics.ranges import OutOfRange
 from hangtrue.source import source
 from tests import good_job as g
-from tests.proof_cases import answer, dwelling_or_not, metric_rules, screw
+from tests.proof_cases import answer, dwelling_or_not, hinge, metric_rules, screw
 
 FIXING = Fixing(
     kind="wood-screw",
@@ -159,6 +160,20 @@ def test_the_shortest_screw_is_the_shortest() -> None:
     shorter = replace(found, length=found.length - 0.25 * INCH)
     assert found.sticks_out <= 0
     assert not (found.size == FIXING.size and hanging.holds(hung, shorter))
+
+
+def test_a_plate_beside_the_glass_line_pulls_harder_at_its_screws() -> None:
+    """By hand: the turning N e of the couple, over the spread of the columns, is added."""
+    plain, aside = (
+        hung_door.hanging(case, case.hung[0])
+        for case in (g.good(), hinge(plate_offset="8 mm")(g.good()))
+    )
+    assert {y for y, _ in aside.screws} == {-0.5 * INCH - 8.0, 0.5 * INCH - 8.0}
+    couple = plain.leaf.weight_N * plain.leaf.centre / plain.leaf.spacing
+    nod = plain.leaf.weight_N / 2 * plain.stand_off / (4 * 1.25 * INCH)
+    forces = hinge_forces(aside.leaf, 0.0).upper
+    found = max(s.tension_N for s in screw_forces(forces, aside.screws, aside.stand_off))
+    assert found == pytest.approx(couple / 4 + nod + couple * 8.0 / (4 * 0.5 * INCH))
 
 
 def test_least_wood_and_greatest_doors_are_told_by_both_sets_of_rules() -> None:

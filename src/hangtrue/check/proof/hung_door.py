@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from hangtrue.check.case import Case
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof.fixing import Fixing
-from hangtrue.check.proof.hanging import Hanging
+from hangtrue.check.proof.hanging import OPENINGS_DEG, Hanging
 from hangtrue.check.wood import backing
 from hangtrue.geometry import Point
 from hangtrue.job.document import Blocking, Wall
 from hangtrue.job.hardware import Handle, Hinge
 from hangtrue.job.readings import Side
-from hangtrue.mechanics.door_statics import Leaf
+from hangtrue.mechanics.door_statics import Leaf, hinge_forces, screw_forces
 from hangtrue.mechanics.ranges import OutOfRange
 from hangtrue.mechanics.wood import specific_gravity
 from hangtrue.tables import table
@@ -100,10 +101,34 @@ def hanging(case: Case, hung: Hung) -> Hanging:
         width=width,
         handle=width - inset,
         floor=floor(case, hung),
-        screws=screw_places(hung.hinge),
+        screws=_offset(case, hung),
         stand_off=stand_off(case, hung),
         rules=case.brief.profile.strength_rules,
     )
+
+
+def _offset(case: Case, hung: Hung) -> tuple[Point, ...]:
+    """Screws of a plate from the glass line: set to one side where the hinge's plate is.
+
+    Along the wall is + to where the door opens; a door that goes both ways is tried the way that
+    pulls harder at a screw.
+    """
+    places, aside = screw_places(hung.hinge), float(hung.hinge.plate_offset or 0.0)
+    if not aside:
+        return places
+    inward, outward = (tuple((y + way * aside, z) for y, z in places) for way in (1.0, -1.0))
+    swing = case.job.wanted.swing
+    if swing == "both":
+        return max(inward, outward, key=lambda at: _pulled(case, hung, at))
+    return inward if swing == "in" else outward
+
+
+def _pulled(case: Case, hung: Hung, places: tuple[Point, ...]) -> float:
+    """Greatest pull on a screw by the weight alone, at any opening; N."""
+    door, off = leaf(hung), stand_off(case, hung)
+    forces = [hinge_forces(door, math.radians(deg)) for deg in OPENINGS_DEG]
+    plates = [plate for each in forces for plate in (each.upper, each.lower)]
+    return max(s.tension_N for plate in plates for s in screw_forces(plate, places, off))
 
 
 def wood_behind(case: Case, hung: Hung, side: Side) -> Blocking | None:
