@@ -75,7 +75,7 @@ def _finding(same: tuple[Finding, ...], units: Units) -> tuple[str | Cell, ...]:
 
 def _origins(same: tuple[Finding, ...]) -> tuple[str, ...]:
     """Rules and sources of findings, each once: one line."""
-    rules = ", ".join(dict.fromkeys(f.rule for f in same if f.rule))
+    rules = join(", ", dict.fromkeys(f.rule for f in same if f.rule))
     sources = join("; ", dict.fromkeys(s for s in map(_source, same) if s))
     line = join(" · ", (part for part in (rules, sources) if part))
     return (line,) if line else ()
@@ -129,7 +129,7 @@ def quantity(value: float, unit: str, units: Units) -> str:
         case "N":
             return f"{value:.0f} N"
         case "MPa":
-            return f"{tidy(value, 1)} MPa"
+            return join(" ", (tidy(value, 1), "MPa"))
         case "Nm":
             return f"{tidy(value, 2)} N·m"
         case _:
