@@ -28,7 +28,8 @@ from hangtrue.mechanics.plate_model import (
 
 LODGE = Path(__file__).parents[1] / "examples" / "lodge"
 PROOFS = (
-    "hinge-screws", "screw-length", "hinge-grade", "door-rests", "door-foot-clears", "carrier-sag",
+    "hinge-screws", "screw-length", "hinge-grade", "door-rests", "door-foot-clears",
+    "door-top-clears", "carrier-sag", "fixed-screws",
     "glass-stress", "glass-movement", "glass-twist", "carrying", "way-in",
 )  # fmt: skip
 WIDTH, HEIGHT, THICK = 900.0, 2000.0, 9.02
