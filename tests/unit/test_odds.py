@@ -301,7 +301,8 @@ def test_one_gap_with_one_freedom_fails_only_by_itself() -> None:
 def test_shares_of_the_risk_add_up_to_the_whole() -> None:
     brief, opening, made = room("wren")
     of = model(brief, opening, made)
-    shares = drivers(brief, opening, of, odds(brief, opening, made, draws=4000))
+    found = odds(brief, opening, made, draws=4000)
+    shares = drivers(of, found, readings_of(brief, opening))
     assert sum(d.share for d in shares) == pytest.approx(1.0)
     assert sum(by_origin(shares).values()) == pytest.approx(1.0)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -96,20 +97,19 @@ def _apart(brief: Brief, opening: Opening, found: Fit) -> Readings:
     )
 
 
-def drivers(brief: Brief, opening: Opening, of: Model, found: Odds) -> tuple[Driver, ...]:
+def drivers(of: Model, found: Odds, apart: Readings | None) -> tuple[Driver, ...]:
     """Share out the risk over its sources, the largest first; the shares add up to 1.
 
     Each way to fail counts by its chance, and in it each source by its part of the variance of
     the room. Nothing comes of it where nothing failed.
     """
-    apart = readings_of(brief, opening)
     shares: dict[tuple[str, Origin, str], float] = defaultdict(float)
-    total = sum(failure.chance for failure in found.failures)
-    for failure in found.failures:
-        parts = _parts(of, apart, failure.pull)
-        whole = sum(parts.values())
-        for key, variance in parts.items():
-            shares[key] += failure.chance / total * variance / whole
+    if found.failures:
+        chance = np.array([failure.chance for failure in found.failures])
+        variances = _variances(of, apart, np.array([f.pull for f in found.failures]))
+        each = (chance / chance.sum() / variances.sum(axis=1)) @ variances
+        for key, share in zip(_keys(of, apart), each.tolist(), strict=True):
+            shares[key] += share
     ordered = sorted(shares.items(), key=lambda item: (-item[1], item[0]))
     return tuple(
         Driver(name=name, origin=origin, share=share, reading=reading)
@@ -118,19 +118,28 @@ def drivers(brief: Brief, opening: Opening, of: Model, found: Odds) -> tuple[Dri
     )
 
 
-def _parts(of: Model, apart: Readings | None, pull: Matrix) -> dict[tuple[str, Origin, str], float]:
-    """Variance of the room in one way to fail, source by source, mm2."""
-    parts: dict[tuple[str, Origin, str], float] = defaultdict(float)
-    shape = pull @ of.shape
+def _keys(of: Model, apart: Readings | None) -> Iterator[tuple[str, Origin, str]]:
+    """Name, origin and reading of every source, in the order of `_variances`."""
     if apart is None:
-        parts["the readings", "survey", ""] = float(shape @ of.covariance @ shape)
+        yield "the readings", "survey", ""
     else:
-        each = (shape @ apart.parts) ** 2
-        for name, reading, variance in zip(apart.names, apart.ids, each, strict=True):
-            parts[name, "survey", reading] += float(variance)
-    for source, amount in zip(of.sources, pull @ of.parts, strict=True):
-        parts[source.name, source.origin, ""] += float((amount * source.sd) ** 2)
-    return parts
+        for name, reading in zip(apart.names, apart.ids, strict=True):
+            yield name, "survey", reading
+    for source in of.sources:
+        yield source.name, source.origin, ""
+
+
+def _variances(of: Model, apart: Readings | None, pulls: Matrix) -> Matrix:
+    """Variance of the room (f, n) in each of f ways to fail by each source, mm2."""
+    shape = pulls @ of.shape
+    sds = np.array([source.sd for source in of.sources])
+    own = (pulls @ of.parts * sds) ** 2
+    if apart is None:
+        read = np.einsum("fm,mn,fn->f", shape, of.covariance, shape)[:, None]
+    else:
+        read = (shape @ apart.parts) ** 2
+    every: Matrix = np.hstack([read, own])
+    return every
 
 
 def by_origin(found: tuple[Driver, ...]) -> dict[Origin, float]:

@@ -105,11 +105,12 @@ def advise(brief: Brief, opening: Opening, made: Enclosure, found: Odds) -> Advi
     is not sized: there a reading only tells whether to take it.
     """
     of = model(brief, opening, made)
+    few = remaining(of, brief.job.seed)
     case = _Case(
         brief=brief, of=of, found=found, apart=readings_of(brief, opening),
-        boxed=made.choice.cut == "boxed",
+        boxed=made.choice.cut == "boxed", scale=found.remake.value / few if few > 0.0 else 1.0,
     )  # fmt: skip
-    shares = drivers(brief, opening, of, found)
+    shares = drivers(of, found, case.apart)
     two = _suspects(opening, case.apart)
     best = _best(case, two)
     first = [Reread(words=w.words, minutes=w.minutes, saved=w.saved) for w in best if w.saved > 0.0]
@@ -137,23 +138,26 @@ NO_PRICES = (
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Case:
-    """What readings are weighed against."""
+    """What readings are weighed against.
+
+    Attributes
+    ----------
+    scale
+        Chance of a remake over that of the few draws on which all are weighed: the same draws for
+        all, so that what is compared differs by the reading alone.
+
+    """
 
     brief: Brief
     of: Model
     found: Odds
     apart: Readings | None
     boxed: bool
+    scale: float
 
     @property
     def seed(self) -> int:
         return self.brief.job.seed
-
-    @property
-    def scale(self) -> float:
-        """All is weighed on the same few draws, so that what is compared differs by the reading."""
-        now = remaining(self.of, self.seed)
-        return self.found.remake.value / now if now > 0.0 else 1.0
 
     def known_exactly(self) -> float:
         """Return what could be saved, in remakes, if there were nothing left to read."""
