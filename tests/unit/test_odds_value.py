@@ -7,7 +7,9 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
+from scipy.stats import norm
 
 from hangtrue.fit import fit
 from hangtrue.fit.enclosure import Enclosure
@@ -17,8 +19,11 @@ from hangtrue.job.read import read_job
 from hangtrue.measure import measure
 from hangtrue.measure.opening import Opening
 from hangtrue.odds import odds
-from hangtrue.odds.next_reading import Advice, advise
-from hangtrue.odds.value import Reread, whether
+from hangtrue.odds.errors import Source
+from hangtrue.odds.model import Model, Place
+from hangtrue.odds.next_reading import Advice, _Case, advise
+from hangtrue.odds.odds import odds_of
+from hangtrue.odds.value import Reread, equally_likely, whether
 
 LODGE = Path(__file__).parents[2] / "examples" / "lodge"
 WIDTH = Reread(words='read the width at 76"', minutes=3.0, saved=0.05)
@@ -116,6 +121,42 @@ def test_a_boxed_set_is_not_sized_anew_by_a_reading() -> None:
     assert "take a set with more range" in found.sentence or found.readings
     assert found.whether.perfect > 0.0
     assert found.assumed == ""
+
+
+def test_a_set_is_left_where_a_reading_says_that_it_fails_more_often_than_not() -> None:
+    """One gap, good within 2 mm, off by a reading's 1.5 mm and by 1 mm that nobody can read."""
+    told = 1.5 * equally_likely(9)
+    fails = 1.0 - (norm.cdf(2.0 - told) - norm.cdf(-2.0 - told))
+    after = _Case(
+        brief=room("wren")[0],
+        of=gap(),
+        found=odds_of(gap(), 1, 1000),
+        apart=None,
+        boxed=True,
+        scale=1.0,
+    )._told(gap(), told[None, :])
+    assert after.leaves == pytest.approx((fails > 0.5).mean())
+    assert after.remains == pytest.approx(fails[fails < 0.5].sum() / 9, abs=0.01)
+    least = np.minimum(fails, 0.5)
+    assert after.saved == pytest.approx(min(fails.mean(), 0.5) - least.mean(), abs=0.01)
+
+
+def gap() -> Model:
+    """One gap that nobody can do anything about."""
+    return Model(
+        places=(Place(joint="gap", at=0.0),),
+        planned=np.zeros(1),
+        usual=np.zeros(1),
+        low=np.array([-2.0]),
+        high=np.array([2.0]),
+        freedoms=(),
+        Y=np.zeros((1, 0)),
+        most=np.zeros(0),
+        shape=np.zeros((1, 1)),
+        covariance=np.zeros((1, 1)),
+        sources=(Source(name="plant", origin="plant", sd=1.0),),
+        parts=np.ones((1, 1)),
+    )
 
 
 def test_what_was_taken_for_granted_of_squareness_is_said_where_it_matters() -> None:

@@ -114,7 +114,7 @@ class Noise:
     def of(self, z: Matrix, flat: Matrix) -> Matrix:
         """Noise (r, N) of the rows for variables (d, N) and (u, N)."""
         noise = in_one_thread(self.normal, z)
-        return noise + self.uniform @ flat if len(flat) else noise
+        return noise + in_one_thread(self.uniform, flat) if len(flat) else noise
 
 
 def noise(model: Model, system: System) -> Noise:
@@ -202,7 +202,7 @@ class Shifts:
         which = np.searchsorted(np.cumsum(self.share)[:-1], (np.arange(count) + HALF) / count)
         z += self.places[which].T
         half = (self.places**2).sum(axis=1)[:, None] / 2
-        weight: Vector = 1.0 / (self.share @ np.exp(self.places @ z - half))
+        weight: Vector = 1.0 / (self.share @ np.exp(in_one_thread(self.places, z) - half))
         return weight
 
 

@@ -194,9 +194,7 @@ class _Case:
         To leave it counts as `leave` of a remake, so it is left where it would fail more often.
         """
         leave = float(table("odds")["next"]["leave"])
-        fails = np.array(
-            [remaining(after.moved(after.planned + by), self.seed, FEW) for by in moves.T]
-        )
+        fails = _failing(after, moves, self.seed)
         return _After(
             remains=float(fails[fails < leave].sum()) / len(fails),
             leaves=float((fails >= leave).mean()),
@@ -213,10 +211,25 @@ class _After:
     saved: float
 
 
+def _failing(of: Model, moves: Matrix, seed: int) -> Vector:
+    """Chance (n,) of a remake if the gaps are off by each of (k, n) moves; the same few draws."""
+    found = system(of)
+    if found.circuits is None:
+        return np.array(
+            [odds_of(of.moved(of.planned + by), seed, FEW).remake.value for by in moves.T]
+        )
+    drawn = noise(of, found)
+    sizes = drawn.normal.shape[1], drawn.uniform.shape[1]
+    blocks = each(lambda b: drawn.of(b.normal, b.uniform), stretches(seed, FEW, sizes))
+    seen = np.hstack(list(blocks))
+    turned = found.sign[:, None] * moves[found.rows]
+    return np.array([(margin(found, seen + by[:, None]) < 0.0).mean() for by in turned.T])
+
+
 TOLD = 9
 """Equally likely answers of a reading that are looked at."""
 
-FEW = 1000
+FEW = 2000
 """Draws for each of them."""
 
 MANY = 81
