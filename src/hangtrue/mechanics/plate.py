@@ -47,6 +47,7 @@ from hangtrue.mechanics.plate_model import (
     notch_corners,
     singular_places,
 )
+from hangtrue.phrase import phrase
 
 RIGID: Final = 1e6
 """Stiffness of a support that does not give, in units of the plate's own over one triangle."""
@@ -182,7 +183,7 @@ class Bending:
         owner, place = locate(self.solver.mesh, circle)
         on = place.min(axis=1) > 0
         if not on.any():
-            raise PlateFault([f"no glass {radius:g} mm around {corner}"])
+            raise PlateFault([phrase("no glass {radius:g} mm around a corner", radius=radius)])
         values = nodal_moments(self)[self.solver.mesh.triangles[owner[on]]]
         moments = np.einsum("pi,pic->pc", place[on], values)
         return float(face_stress(moments, self.solver.plate.thickness).max())
@@ -305,7 +306,9 @@ def _mesh(plate: Plate) -> Mesh:
     except (
         Exception
     ) as error:  # the mesher raises its own kinds, all of them a pane without an answer
-        raise PlateFault([f"the pane could not be meshed ({error})"]) from error
+        raise PlateFault(
+            [phrase("the pane could not be meshed ({why})", why=str(error))]
+        ) from error
 
 
 def _assemble(blocks: Array, numbers: Indices, count: int) -> csc_matrix:
@@ -431,7 +434,9 @@ def _on_glass(solver: Solver, points: Array) -> tuple[Indices, Array]:
     owner, place = locate(solver.mesh, points)
     for point, least in zip(points, place.min(axis=1), strict=True):
         if least < -1e-4:  # noqa: PLR2004 - of a triangle's height: rounding at the edge
-            raise PlateFault([f"({point[0]:g}, {point[1]:g}) is not on the glass"])
+            raise PlateFault(
+                [phrase("({x:g}, {y:g}) is not on the glass", x=float(point[0]), y=float(point[1]))]
+            )
     return owner, place
 
 

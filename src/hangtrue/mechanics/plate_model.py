@@ -15,6 +15,7 @@ from shapely import Point as Place
 from shapely.geometry.base import BaseGeometry as Shape
 
 from hangtrue.geometry import Outline, Point, anticlockwise, is_simple
+from hangtrue.phrase import join, phrase
 
 SNAP: Final = 1e-5
 """mm within which something is taken to lie on the glass or its edge."""
@@ -29,12 +30,22 @@ SIZES_ACROSS: Final = 17
 
 
 class PlateFault(ValueError):  # noqa: N818 - it is the fault of the plate, found by the solver
-    """The pane, its supports or its loads cannot be solved; `faults` says why, all at once."""
+    """The pane, its supports or its loads cannot be solved.
+
+    Attributes
+    ----------
+    faults
+        Why, all at once.
+    words
+        The same in one text with its parts.
+
+    """
 
     def __init__(self, faults: Sequence[str]) -> None:
         """Build the message from the faults."""
-        super().__init__("; ".join(faults))
         self.faults = tuple(faults)
+        self.words = join("; ", self.faults)
+        super().__init__(self.words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,12 +212,13 @@ def _reentrant(ring: Outline, turn: int) -> Iterable[Point]:
 
 def faults(plate: Plate, loads: Iterable[Load] = ()) -> tuple[str, ...]:
     """Everything that keeps a plate from being solved, in words; empty if nothing does."""
-    things = {
-        **{f"support {n}": support for n, support in enumerate(plate.supports, start=1)},
-        **{f"load {n}": load for n, load in enumerate(loads, start=1)},
+    things: dict[str, Support | Load] = {
+        **{phrase("support {n}", n=n): s for n, s in enumerate(plate.supports, start=1)},
+        **{phrase("load {n}", n=n): load for n, load in enumerate(loads, start=1)},
     }
     shapes = {name: _shape(thing) for name, thing in things.items() if _is_finite(thing)}
-    numbers = (*_bad_numbers(plate), *(f"{name} is not finite" for name in things.keys() - shapes))
+    unknown = (phrase("{what} is not finite", what=n) for n in things if n not in shapes)
+    numbers = (*_bad_numbers(plate), *unknown)
     if numbers:
         return numbers
     if not is_simple(plate.outline):
@@ -244,15 +256,19 @@ def _bad_holes(plate: Plate) -> Iterable[str]:
     holes = [Polygon(hole) for hole in plate.holes]
     for number, hole in enumerate(holes, start=1):
         if not hole.is_valid or hole.area <= 0:
-            yield f"hole {number} crosses itself"
+            yield phrase("hole {n} crosses itself", n=number)
         elif not pane.contains_properly(hole):
-            yield f"hole {number} is not inside the glass"
+            yield phrase("hole {n} is not inside the glass", n=number)
         elif any(hole.intersects(other) for other in holes[number:]):
-            yield f"hole {number} overlaps another hole"
+            yield phrase("hole {n} overlaps another hole", n=number)
         elif hole.buffer(-LEAST_GLASS / 2).is_empty:
-            yield f"hole {number} is narrower than {LEAST_GLASS:g} mm"
+            yield phrase("hole {n} is narrower than {least:g} mm", n=number, least=LEAST_GLASS)
         elif hole.distance(unary_union([pane.exterior, *holes[number:]])) < LEAST_GLASS:
-            yield f"hole {number} leaves less than {LEAST_GLASS:g} mm of glass beside it"
+            yield phrase(
+                "hole {n} leaves less than {least:g} mm of glass beside it",
+                n=number,
+                least=LEAST_GLASS,
+            )
 
 
 def _off_glass(
@@ -266,11 +282,11 @@ def _off_glass(
             continue
         size = shape.area if isinstance(things[name], PatchSupport | PatchLoad) else shape.length
         if size <= SNAP and not isinstance(shape, Place):
-            yield f"{name} has no size"
+            yield phrase("{what} has no size", what=name)
         elif not near.covers(shape):
-            yield f"{name} is not on the glass"
+            yield phrase("{what} is not on the glass", what=name)
         elif isinstance(things[name], EdgeSupport) and not edge.covers(shape):
-            yield f"{name} is not on the edge of the glass"
+            yield phrase("{what} is not on the edge of the glass", what=name)
 
 
 def _shape(thing: Support | Load) -> Shape | None:
@@ -296,6 +312,6 @@ def _bad_springs(plate: Plate) -> Iterable[str]:
             case EdgeSupport():
                 values = [support.stiffness_N_per_mm2, support.rotation_N]
         if any(math.isnan(value) or value < 0 for value in values):
-            yield f"support {number} has a stiffness below 0"
+            yield phrase("support {n} has a stiffness below 0", n=number)
     if not plate.supports:
         yield "nothing holds the pane"

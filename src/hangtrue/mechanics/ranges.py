@@ -49,9 +49,18 @@ def within(name: str, value: float, low: float, high: float = math.inf, unit: st
 
     """
     if not (math.isfinite(value) and low <= value <= high):
-        top = f"to {high:g}" if math.isfinite(high) else "and above"
-        raise OutOfRange(name, value, f"{low:g} {top} {unit}".rstrip())
+        raise OutOfRange(name, value, _between(low, high, unit))
     return value
+
+
+def _between(low: float, high: float, unit: str) -> str:
+    if not math.isfinite(high):
+        if not unit:
+            return phrase("{low:g} and above", low=low)
+        return phrase("{low:g} {unit} and above", low=low, unit=unit)
+    if not unit:
+        return phrase("{low:g} to {high:g}", low=low, high=high)
+    return phrase("{low:g} to {high:g} {unit}", low=low, high=high, unit=unit)
 
 
 def positive(name: str, value: float) -> float:

@@ -10,6 +10,7 @@ from typing import Literal
 
 from hangtrue.mechanics.customary import INCH, POUND_FORCE, PSI
 from hangtrue.mechanics.ranges import OutOfRange, listed, positive, within
+from hangtrue.phrase import phrase
 from hangtrue.source import cites
 from hangtrue.tables import table
 
@@ -90,7 +91,7 @@ def bending_yield(diameter: float) -> float:
     for top, psi in rows:
         if inches <= top + 1e-9:
             return float(psi) * PSI
-    raise OutOfRange("diameter", diameter, f"up to {rows[-1][0] * INCH:g} mm")
+    raise OutOfRange("diameter", diameter, phrase("up to {most:g} mm", most=rows[-1][0] * INCH))
 
 
 @cites("nds", "table 12.3.3A")

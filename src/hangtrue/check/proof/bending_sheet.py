@@ -17,6 +17,7 @@ from hangtrue.check.proof.bending import (
 from hangtrue.check.proof.held_pane import HeldPane
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.mechanics.plate_closed_forms import flexural_rigidity
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 THEORY = (
@@ -24,11 +25,15 @@ THEORY = (
     "(discrete Kirchhoff), fine at cut-outs and clamps. What grips an edge is not known, so the "
     "answer is a range from guided to gripped."
 )
-READ_OFF = (
-    f"Stress is read {STAND_CLEAR:g} thicknesses away from ends of held edges, around re-entrant "
-    f"corners at their own radius, and raised by {MESH_ALLOWANCE:g} for the mesh. Where a pane "
-    f"moves more than {LINEAR:g} thickness, {BEYOND_LINEAR:g} of the allowable is trusted, for "
-    "the theory is then an estimate."
+READ_OFF = phrase(
+    "Stress is read {clear:g} thicknesses away from ends of held edges, around re-entrant corners "
+    "at their own radius, and raised by {mesh:g} for the mesh. Where a pane moves more than "
+    "{linear:g} thickness, {beyond:g} of the allowable is trusted, for the theory is then an "
+    "estimate.",
+    clear=STAND_CLEAR,
+    mesh=MESH_ALLOWANCE,
+    linear=LINEAR,
+    beyond=BEYOND_LINEAR,
 )
 PAIR = 2
 WORDS = {
@@ -55,12 +60,12 @@ def sheet(
     """
     cases = dict.fromkeys(bent.case for bent in answer.bent)
     return CalculationSheet(
-        title=f"Bending of {pane.id}",
+        title=phrase("Bending of {pane}", pane=pane.id),
         basis=(
             THEORY,
             READ_OFF,
-            *(f"Load {case.id}: {case.what}." for case in cases),
-            *(f"Not solved: {fault}." for fault in answer.faults),
+            *(phrase("Load {name}: {what}.", name=case.id, what=case.what) for case in cases),
+            *(phrase("Not solved: {fault}.", fault=fault) for fault in answer.faults),
         ),
         given=tuple(_given(pane, factor)),
         steps=(
@@ -115,9 +120,10 @@ def _given(pane: HeldPane, factor: float) -> Iterator[Given]:
 
 
 def _steps(bent: Bent, allowed: Allowable) -> Iterator[Step]:
-    name = f"{bent.case.id}, {WORDS[bent.bracket]}"
-    yield Step(what=f"Movement at its free edge, {name}", symbol="w", formula="finite elements",
-               value=bent.moves, unit="mm", source=bent.case.source)  # fmt: skip
+    name = phrase("{load}, {held}", load=bent.case.id, held=WORDS[bent.bracket])
+    yield Step(what=phrase("Movement at its free edge, {case}", case=name), symbol="w",
+               formula="finite elements", value=bent.moves, unit="mm",
+               source=bent.case.source)  # fmt: skip
     yield Step(what="Largest movement in thicknesses", symbol="w/t", formula="w_max / t",
                value=bent.over_thickness)  # fmt: skip
     yield Step(what="Largest tension", symbol="σ", formula="6 |m| / t² × allowance",

@@ -9,6 +9,7 @@ from hangtrue.check.case import Case
 from hangtrue.check.finding import Finding, Level
 from hangtrue.mechanics.plate_model import PlateFault
 from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.phrase import phrase
 
 Judge = Callable[[Case], Iterable[Finding]]
 
@@ -24,7 +25,7 @@ def covered(judge: Judge) -> Judge:
             yield Finding(
                 level=Level.NOT_CHECKED,
                 where="enclosure",
-                found=f"Not proved, as no formula covers it: {error}.",
+                found=phrase("Not proved, as no formula covers it: {error}.", error=error.words),
                 do="Is that figure right? If so, let an engineer prove it.",
             )
 

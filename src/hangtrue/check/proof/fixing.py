@@ -11,6 +11,7 @@ from hangtrue.mechanics import eurocode5, wood
 from hangtrue.mechanics.customary import INCH, PSI
 from hangtrue.mechanics.dowel import Lateral, Member, lateral
 from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 
@@ -109,7 +110,11 @@ def capacity(fixing: Fixing, duration: str) -> Capacity:
     """
     if not fixing.bears:
         least = fixing.least_penetration
-        raise OutOfRange("penetration into the wood", fixing.penetration, f"{least:.3g} mm or more")
+        raise OutOfRange(
+            "penetration into the wood",
+            fixing.penetration,
+            phrase("{least:.3g} mm or more", least=least),
+        )
     return _nds(fixing, duration) if fixing.rules == "nds" else _ec5(fixing, duration)
 
 

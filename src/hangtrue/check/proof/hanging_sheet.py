@@ -11,6 +11,7 @@ from hangtrue.check.proof.fixing import Capacity, Fixing
 from hangtrue.check.proof.hanging import Hanging, Use, demands
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.mechanics.door_statics import screw_forces
+from hangtrue.phrase import join, phrase
 
 SHARING = (
     "The door is rigid and hangs on its outer two hinges; how they share the weight is not "
@@ -59,11 +60,15 @@ def sheet(
     )
     verdict = "holds" if result.use <= 1 else "does not hold"
     return CalculationSheet(
-        title=f"Hinge screws of {called}",
+        title=phrase("Hinge screws of {door}", door=called),
         basis=(*_basis(door), _governing(result)),
         given=(*_door_given(door), *_load_given(door, result), *wood_given(fixing)),
         steps=steps,
-        result=f"The worst screw uses {result.use:.3f} of what it bears, at most 1: it {verdict}.",
+        result=phrase(
+            "The worst screw uses {use:.3f} of what it bears, at most 1: it {verdict}.",
+            use=result.use,
+            verdict=verdict,
+        ),
     )
 
 
@@ -75,7 +80,7 @@ def _demand_sheet(door: Hanging, result: Use | Required, called: str) -> Calcula
     weight = door.leaf.weight_N
     couple = weight * door.leaf.centre / door.leaf.spacing
     return CalculationSheet(
-        title=f"Working load of each hinge fixing of {called}",
+        title=phrase("Working load of each hinge fixing of {door}", door=called),
         basis=_basis(door),
         given=_door_given(door),
         steps=(
@@ -86,20 +91,29 @@ def _demand_sheet(door: Hanging, result: Use | Required, called: str) -> Calcula
             Step(what="Greatest shear on a screw, any load and opening", symbol="V",
                  formula="largest of √(along² + down²)", value=shear, unit="N"),
         ),
-        result=f"Each fixing must bear a working load of {pull:.0f} N out and {shear:.0f} N "
-        "sideways; what the wall bears is not known here.",
+        result=phrase(
+            "Each fixing must bear a working load of {pull:.0f} N out and {slide:.0f} N sideways; "
+            "what the wall bears is not known here.",
+            pull=pull, slide=shear,
+        ),
     )  # fmt: skip
 
 
 def _basis(door: Hanging) -> tuple[str, ...]:
-    tried = "; ".join(f"{c.what} ({c.duration})" for c in door.cases.leaves)
-    return SHARING, PLATE, f"Loads tried: {tried}."
+    tried = join(
+        "; ",
+        (phrase("{what} ({lasting})", what=c.what, lasting=c.duration) for c in door.cases.leaves),
+    )
+    return SHARING, PLATE, phrase("Loads tried: {loads}.", loads=tried)
 
 
 def _governing(used: Use) -> str:
-    return (
-        f"Governs: {used.case.what}, {used.opening_deg:.0f}° open, weight on: {used.share}, "
-        f"{used.plate} plate."
+    return phrase(
+        "Governs: {load}, {angle:.0f}° open, weight on: {share}, {plate} plate.",
+        load=used.case.what,
+        angle=used.opening_deg,
+        share=used.share,
+        plate=used.plate,
     )
 
 
@@ -176,8 +190,8 @@ def _leaf_steps(door: Hanging, used: Use) -> Iterator[Step]:
         share = (load.height - leaf.lower_hinge) / leaf.spacing
         upper = used.plate == "upper"
         yield Step(
-            what=f"Share of the push that the {used.plate} hinge takes", symbol="A",
-            formula="F z / h, z above the lower hinge" if upper else "F (1 − z / h)",
+            what=phrase("Share of the push that the {plate} hinge takes", plate=used.plate),
+            symbol="A", formula="F z / h, z above the lower hinge" if upper else "F (1 − z / h)",
             value=case.across_N * (share if upper else 1 - share), unit="N",
         )  # fmt: skip
     yield from _plate_steps(used)
@@ -245,7 +259,7 @@ def wood_steps(fixing: Fixing, borne: Capacity, used: float) -> Iterator[Step]:
                formula="2850 G² D p_t (lb, in)" if nds else "f_ax,k d p_t k_d",
                value=borne.reference[0], unit="N", source="nds" if nds else "en-1995",
                clause="eq. 12.2-2" if nds else "8.7.2")  # fmt: skip
-    yield Step(what=f"Lateral across the gap, mode {borne.mode}", symbol="Z",
+    yield Step(what=phrase("Lateral across the gap, mode {mode}", mode=borne.mode), symbol="Z",
                formula="least P(mode)/R_d, P from A P² + B P + C = 0 with gap g",
                value=borne.reference[1], unit="N", source="tr12", clause="table 1-1")  # fmt: skip
     for name, out, along in borne.factors:

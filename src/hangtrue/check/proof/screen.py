@@ -163,7 +163,8 @@ def cup_steps(mass_kg: float) -> Iterator[Step]:
         ("Factor for a pad that hangs upright, from memory", "N", "2 + 2 (90° / 90°)",
          cup_design_factor(UPRIGHT), "", "asme-bth-1", "pad design factor"),
         ("Mass that a cup may carry", "m_c", "μ F / (N g)", cup_kg(), "kg", "own", ""),
-        ("Cups, in pairs", "n_c", "2 ceil(m / (2 m_c))", float(cups_needed(mass_kg)), "", "own", ""),
+        ("Cups, in pairs", "n_c", "2 ceil(m / (2 m_c))", float(cups_needed(mass_kg)), "", "own",
+         ""),
     )  # fmt: skip
     for what, symbol, formula, value, unit, source, clause in values:
         yield Step(what=what, symbol=symbol, formula=formula, value=value, unit=unit,

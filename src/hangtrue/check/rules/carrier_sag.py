@@ -18,6 +18,7 @@ from hangtrue.fit.enclosure import Lite
 from hangtrue.geometry import at_height
 from hangtrue.mechanics.plate_model import PlateFault
 from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.phrase import phrase
 
 OFF_EDGE = 25.0
 """mm from the edge at which a glass hinge grips the pane that carries it, beyond its cut-out."""
@@ -51,19 +52,35 @@ def _door(case: Case, hung: Hung, carrier: Lite) -> Finding:
         return Finding(
             level=Level.NOT_CHECKED,
             where=hung.id,
-            found=f"How far {hung.called} drops on {article(carrier.id)} is not known: {error}.",
+            found=phrase(
+                "How far {door} drops on {pane} is not known: {why}.",
+                door=hung.called,
+                pane=article(carrier.id),
+                why=error.words,
+            ),
             do="What holds the pane that carries the door, at its top and at its sides?",
         )
     level = Level.PASS if high <= limit.value else Level.NOT_CHECKED
     return Finding(
         level=Level.WARN if low > limit.value else level,
         where=hung.id,
-        found=f"Opened square, {hung.called} drops {case.say(low)} to {case.say(high)} at its free "
-        f"corner as {article(carrier.id)} gives way; more than {case.say(limit.value)} is seen.",
+        found=phrase(
+            "Opened square, {door} drops {low} to {high} at its free corner as {pane} gives way; "
+            "more than {limit} is seen.",
+            door=hung.called,
+            low=case.say(low),
+            high=case.say(high),
+            pane=article(carrier.id),
+            limit=case.say(limit.value),
+        ),
         means="" if level is Level.PASS else "It depends on how firmly its channels grip it.",
         do=""
         if level is Level.PASS
-        else f"Hold the top of {article(carrier.id)} by a header, or hang {hung.called} on a wall.",
+        else phrase(
+            "Hold the top of {pane} by a header, or hang {door} on a wall.",
+            pane=article(carrier.id),
+            door=hung.called,
+        ),
         value=Estimate(high),
         limit=limit.value,
         unit="mm",

@@ -334,7 +334,7 @@ def _uncovered(case: Case, row: Row, must: Sequence[Demand], error: OutOfRange) 
         found=phrase(
             "The screws of {what} could not be proved: {error}. Each must bear a working load of "
             "{pull} straight out and {slide} sideways.",
-            what=_called(row), error=str(error), pull=force(case, pull), slide=force(case, slide),
+            what=_called(row), error=error.words, pull=force(case, pull), slide=force(case, slide),
         ),
         do="Take screws that their maker approved for that load, or let an engineer prove them.",
         source="own",

@@ -23,6 +23,7 @@ from hangtrue.mechanics.plate_closed_forms import (
     twist_corner_force,
     twist_stress,
 )
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 FOR_EVER = 50 * 365.25 * 86_400.0
@@ -50,7 +51,10 @@ def _pane(case: Case, pane: Lite) -> Finding:
         return Finding(
             level=Level.PASS,
             where=pane.id,
-            found=f"{sentence(article(pane.id))} is not held along edges that could twist it.",
+            found=phrase(
+                "{pane} is not held along edges that could twist it.",
+                pane=sentence(article(pane.id)),
+            ),
         )
     held = held_pane(case, pane)
     elastic = table("mechanics/glass")["elastic"][held.system]
@@ -65,9 +69,16 @@ def _pane(case: Case, pane: Lite) -> Finding:
     return decide.finding(
         decide.at_most(stress, limit.stress_MPa, case.confidence),
         where=pane.id,
-        found=f"Set as the walls lead it, a corner of {article(pane.id)} is forced "
-        f"{case.give(offset)} out of plane with {force(case, push)}, which strains the glass with "
-        f"{stress.value:.1f} MPa for good; it bears {limit.stress_MPa:.0f} MPa.",
+        found=phrase(
+            "Set as the walls lead it, a corner of {pane} is forced {offset} out of plane with "
+            "{push}, which strains the glass with {stress:.1f} MPa for good; it bears {limit:.0f} "
+            "MPa.",
+            pane=article(pane.id),
+            offset=case.give(offset),
+            push=force(case, push),
+            stress=stress.value,
+            limit=limit.stress_MPa,
+        ),
         missed=Missed(
             level=Level.FAIL,
             means="The glass would be under stress from the first day.",
@@ -102,7 +113,7 @@ def _sheet(
     stress, push = found
     rigidity = flexural_rigidity(modulus, poisson, nominal)
     return CalculationSheet(
-        title=f"Twist of {pane.id}",
+        title=phrase("Twist of {pane}", pane=pane.id),
         basis=("A flat rectangle with one corner forced out of plane is in pure twist.",),
         given=(
             Given(what="Offset of a corner", symbol="δ", value=offset, unit="mm",
@@ -124,5 +135,5 @@ def _sheet(
             Step(what="Principal tension at 45°", symbol="σ", formula="E / (2 (1 + ν)) t δ / (a b)",
                  value=stress, unit="MPa", clause="pure twist of a thin plate"),
         ),
-        result=f"The glass is strained with {stress:.2f} MPa for good.",
+        result=phrase("The glass is strained with {stress:.2f} MPa for good.", stress=stress),
     )  # fmt: skip

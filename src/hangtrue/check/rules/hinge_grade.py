@@ -13,6 +13,7 @@ from hangtrue.check.wording import sentence
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics.door_statics import adjusted_mass, hinge_grade
 from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -34,17 +35,33 @@ def _door(case: Case, hung: Hung) -> Finding:
     door = hung.glass
     width = max(door.width_bottom, door.width_top)
     mass = adjusted_mass(door.mass_kg, door.height_left, width)
-    try:
-        words = f"grade {hinge_grade(mass)}"
-    except OutOfRange:
-        words = "none of its grades"
+    words = {
+        "door": sentence(hung.called),
+        "mass": case.weigh(mass),
+    }
     return Finding(
         level=Level.NOTE,
         where=hung.id,
-        found=f"{sentence(hung.called)}, {case.weigh(mass)} with its width allowed for, would ask "
-        f"for {words} of that scale at 200,000 swings.",
+        found=_found(mass, words),
         means="A yardstick only: hinges that clamp glass and swing both ways lie outside it.",
         do="Compare with what the hinge maker had tested.",
         value=Estimate(mass),
         unit="kg",
+    )
+
+
+def _found(mass_kg: float, words: dict[str, str]) -> str:
+    try:
+        grade = hinge_grade(mass_kg)
+    except OutOfRange:
+        return phrase(
+            "{door}, {mass} with its width allowed for, would ask for more than any grade of that "
+            "scale at 200,000 swings.",
+            **words,
+        )
+    return phrase(
+        "{door}, {mass} with its width allowed for, would ask for grade {grade} of that scale at "
+        "200,000 swings.",
+        grade=grade,
+        **words,
     )

@@ -11,10 +11,11 @@ from hangtrue.check.proof import hung_door
 from hangtrue.check.proof.covered import covered
 from hangtrue.check.proof.fixing import Fixing
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import sentence
+from hangtrue.check.wording import the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.job.readings import Side
 from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.phrase import phrase
 
 
 @rule(
@@ -44,7 +45,9 @@ def _door(case: Case, hung: Hung, side: Side) -> Finding:
         return Finding(
             level=Level.NOT_CHECKED,
             where=f"{side} wall",
-            found=f"Whether the screws of {hung.called} end in wood is not known.",
+            found=phrase(
+                "Whether the screws of {door} end in wood is not known.", door=hung.called
+            ),
             do="How thick are tile and board, and where is the wood behind every plate?",
         )
     try:
@@ -53,17 +56,22 @@ def _door(case: Case, hung: Hung, side: Side) -> Finding:
         return Finding(
             level=Level.NOT_CHECKED,
             where=f"{side} wall",
-            found=f"The screw of the hinge's data is in no table: {error}.",
+            found=phrase(
+                "The screw of the hinge's data is in no table: {error}.", error=error.words
+            ),
             do="Which screw does the hinge maker ask for?",
         )
 
 
 def _judged(case: Case, side: Side, fixing: Fixing) -> Finding:
     least = fixing.least_penetration
-    deep = case.say(fixing.penetration)
-    what = (
-        f"A screw {case.say(fixing.length)} long below the plate goes {deep} "
-        f"into the wood of the {side} wall; {case.say(least)} is the least"
+    goes = phrase(
+        "A screw {long} long below the plate goes {deep} into the wood of {wall}; {least} is the "
+        "least",
+        long=case.say(fixing.length),
+        deep=case.say(fixing.penetration),
+        wall=the_wall(side),
+        least=case.say(least),
     )
     figures = Estimate(fixing.penetration)
     if not fixing.bears:
@@ -71,30 +79,34 @@ def _judged(case: Case, side: Side, fixing: Fixing) -> Finding:
         return Finding(
             level=Level.FAIL,
             where=f"{side} wall",
-            found=f"{sentence(what)}.",
+            found=phrase("{goes}.", goes=goes),
             means="It has no value.",
-            do=f"Take screws {case.say(longer)} long below the plate.",
+            do=phrase("Take screws {long} long below the plate.", long=case.say(longer)),
             value=figures,
             limit=least,
             unit="mm",
             at_most=False,
         )
     if fixing.sticks_out > 0:
-        out, most = case.say(fixing.sticks_out), case.say(fixing.over + fixing.depth)
+        most = fixing.over + fixing.depth
         return Finding(
             level=Level.WARN,
             where=f"{side} wall",
-            found=f"{sentence(what)}, and its tip comes out {out} behind it.",
+            found=phrase(
+                "{goes}, and its tip comes out {out} behind it.",
+                goes=goes,
+                out=case.say(fixing.sticks_out),
+            ),
             means="Behind the wood may be a pipe, a cable or the next room.",
-            do=f"Take screws at most {most} long below the plate.",
+            do=phrase("Take screws at most {long} long below the plate.", long=case.say(most)),
             value=Estimate(fixing.length),
-            limit=fixing.over + fixing.depth,
+            limit=most,
             unit="mm",
         )
     return Finding(
         level=Level.PASS,
         where=f"{side} wall",
-        found=f"{sentence(what)}.",
+        found=phrase("{goes}.", goes=goes),
         value=figures,
         limit=least,
         unit="mm",
