@@ -228,6 +228,7 @@ def cutting(
 
     """
     shelf = shelf or {}
+    alone = len({p.job for p in pieces}) == 1
     plans, snags = [], []
     for key in sorted({(p.sort, p.item) for p in pieces}):
         sort, item = key
@@ -250,7 +251,7 @@ def cutting(
             for s, n in sorted(Counter(shelf.get(key, ())).items())
         ]
         plan = cut(
-            [(phrase("{job} {piece}", job=p.job, piece=p.id), p.length.value) for p in own],
+            [(_named(p, alone=alone), p.length.value) for p in own],
             stock,
             kerf=shop.mm["cutting.kerf"],
             offcut_least=shop.mm["cutting.offcut_least"],
@@ -260,6 +261,11 @@ def cutting(
         snags.extend(plan.snags)
         plans.append(StockPlan(sort=sort, item=item, plan=plan))
     return tuple(plans), tuple(snags)
+
+
+def _named(piece: CutPiece, *, alone: bool) -> str:
+    """Name a piece, with its job where there are several."""
+    return piece.id if alone else phrase("{job} {piece}", job=piece.job, piece=piece.id)
 
 
 def shelf_after(plans: Sequence[StockPlan], shelf: Shelf | None = None) -> Shelf:

@@ -229,9 +229,8 @@ def _bit_for(
         return bit, family.how, ""
     if not kind:
         return None, family.how, phrase("{layer}: {how}", layer=material, how=family.how)
-    lacking = phrase(
-        "no {size} {kind} bit for {layer}", size=rule.clearance_typed, kind=kind, layer=material
-    )
+    asked = Bit(kind=kind, diameter=rule.clearance, typed=rule.clearance_typed)
+    lacking = phrase("no {bit} bit for {layer}", bit=str(asked), layer=material)
     return None, family.how, lacking
 
 

@@ -28,6 +28,8 @@ class Bit:
 
     def __str__(self) -> str:
         """Say it as at the van: `1/4 in diamond`."""
+        if self.kind == "twist":  # a word with another meaning elsewhere
+            return phrase("{size} twist", size=self.typed)
         return phrase("{size} {kind}", size=self.typed, kind=self.kind)
 
 

@@ -181,7 +181,7 @@ def cut_list(found: WorkSet, hung: HangPlan) -> Page:
         Column(head="Cut"),
     )
     rows = tuple(_piece(piece, units) for piece in hung.pieces)
-    bars = [row for plan in hung.cutting for row in _bars(plan, hung, units)]
+    bars = [row for plan in hung.cutting for row in _bars(plan, units)]
     stock = (
         Column(head="From stock", share=1),
         Column(head="Cut in this order, saw cut between", share=1.4),
@@ -234,25 +234,21 @@ def _end(end: EndCut) -> str:
     return join("°, ", (tidy(abs(math.degrees(end.angle_rad)), 1), end.words))
 
 
-def _bars(plan: StockPlan, hung: HangPlan, units: Units) -> Iterator[tuple[str | Cell, ...]]:
+def _bars(plan: StockPlan, units: Units) -> Iterator[tuple[str | Cell, ...]]:
     how = (
         "no plan needs less stock"
         if plan.plan.gap < PROVEN
         else phrase("within {gap:.1%}", gap=plan.plan.gap)
     )
-    job = hung.pieces[0].job if hung.pieces else ""
     for bar in plan.plan.bars:
         where = "from the shelf" if bar.stock.shelf else "new"
         small = (join("; ", (plan.item, how)),)
         long = join(" ", (units.alone.size(bar.stock.length), where))
         name = join(", ", (tables.capital(plan.sort), long))
         kept = "keep on the shelf" if bar.kept else "scrap"
-        yield (Cell(text=name, small=small), _cuts(bar, job, units), units.figure(bar.rest), kept)
+        yield (Cell(text=name, small=small), _cuts(bar, units), units.figure(bar.rest), kept)
 
 
-def _cuts(bar: CutBar, job: str, units: Units) -> str:
-    named = (
-        (name.removeprefix(job).strip(), units.alone.figure(length, fine=True))
-        for name, length in bar.pieces
-    )
+def _cuts(bar: CutBar, units: Units) -> str:
+    named = ((name, units.alone.figure(length, fine=True)) for name, length in bar.pieces)
     return join("; ", (join(": ", pair) for pair in named))
