@@ -146,7 +146,7 @@ def assumed(brief: Brief, made: Enclosure, shares: tuple[Driver, ...]) -> str:
     if plant.diagonals is not None or share < MATTERS or made.choice.cut == "boxed":
         return ""
     return phrase(
-        "How square the plant cuts is not in the shop's profile (`plant.diagonals`): it is taken "
+        "How square the plant cuts is not in the shop's profile (“plant.diagonals”): it is taken "
         "to share the size tolerance, {amount} either way over the height of a pane.",
         amount=written_small(2 * squareness_sd(plant, made.lites[0]), brief.job.unit),
     )
