@@ -12,6 +12,7 @@ from hangtrue.paper import tables
 from hangtrue.paper.blocks import Block, Caution, Drawing, Page, Text
 from hangtrue.paper.cautions import Caution as Applied
 from hangtrue.paper.cautions import at
+from hangtrue.paper.drawings.frame import scale_words
 from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import Sheet
@@ -57,7 +58,7 @@ def unscaled(sheet: Sheet) -> Sheet:
     """Return the drawing without the words that name its scale, for when it is set smaller."""
     if not sheet.scale:
         return sheet
-    named, free_ = told(phrase("scale {scale}", scale=sheet.scale)), told("not to scale")
+    named, free_ = told(scale_words(sheet.scale)), told("not to scale")
     primitives = tuple(
         replace(p, words=p.words.replace(named, free_)) if isinstance(p, Words) else p
         for p in sheet.primitives
