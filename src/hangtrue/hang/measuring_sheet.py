@@ -52,7 +52,7 @@ class BlankReading:
 
     def said(self, low: str = "", high: str = "") -> Phrase:
         """Say what to read, with its heights as the sheet writes them."""
-        return phrase(self.words, **dict(self.parts), low=low, high=high)
+        return Phrase.made(self.words, {**dict(self.parts), "low": low, "high": high})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
