@@ -13,6 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from hangtrue.geometry import Point
 from hangtrue.paper import lettering
+from hangtrue.paper.language import told
 from hangtrue.paper.scene import (
     LETTER,
     Circle,
@@ -249,6 +250,8 @@ class Rung:
     ----------
     second, more
         Further lines under the first, if any.
+    room
+        Lines are no longer than this, mm.
 
     """
 
@@ -256,11 +259,16 @@ class Rung:
     words: str
     second: str = ""
     more: tuple[str, ...] = ()
+    room: float = math.inf
 
     @property
     def lines(self) -> tuple[str, ...]:
-        """Everything it says, line by line."""
-        return (self.words, *((self.second,) if self.second else ()), *self.more)
+        """Everything it says, line by line, in the language of the sheet."""
+        second = (self.second,) if self.second else ()
+        texts = map(told, (self.words, *second, *self.more))
+        if math.isinf(self.room):
+            return tuple(texts)
+        return tuple(line for t in texts for line in lettering.wrapped(t, self.room, LETTER))
 
 
 def ladder(

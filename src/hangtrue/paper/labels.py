@@ -13,6 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from hangtrue.geometry import Outline, Point
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import LINE_FEED, drawn
+from hangtrue.paper.language import told
 from hangtrue.paper.scene import (
     LETTER,
     Box,
@@ -89,7 +90,7 @@ def labelled(
     words: list[BaseGeometry] = []
     ties: list[BaseGeometry] = []
     out: list[Primitive] = []
-    for label in labels:
+    for label in (replace(each, lines=tuple(map(told, each.lines))) for each in labels):
         found = _found(label, lines, (*words, *ties), words, room)
         if found is None:
             continue

@@ -10,6 +10,7 @@ from xml.etree import ElementTree as ET
 from hangtrue.geometry import Point
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import drawn
+from hangtrue.paper.language import told
 from hangtrue.paper.scene import Circle, Line, Path, Sheet, Text
 from hangtrue.paper.styles import DRAWING
 
@@ -35,8 +36,8 @@ def write_svg(sheet: Sheet) -> str:
             "aria-labelledby": f"{title} {description}",
         },
     )
-    root.append(_element("title", {"id": title}, sheet.title))
-    root.append(_element("desc", {"id": description}, sheet.description))
+    root.append(_element("title", {"id": title}, told(sheet.title)))
+    root.append(_element("desc", {"id": description}, told(sheet.description)))
     root.append(_element("style", {}, DRAWING))
     root.extend(_mark(p, sheet.height) for p in drawn(sheet.primitives))
     ET.indent(root, space=" ")

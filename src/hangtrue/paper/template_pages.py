@@ -16,6 +16,7 @@ from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import arrow
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.labels import Label, labelled
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import INCH, Units
 from hangtrue.paper.scene import (
     LETTER,
@@ -31,7 +32,7 @@ from hangtrue.paper.scene import (
     Weight,
 )
 from hangtrue.paper.words import unbroken
-from hangtrue.phrase import phrase
+from hangtrue.phrase import join, phrase, reshaped
 
 CHECK = 100.0
 FOUR_INCHES = 4 * INCH
@@ -53,6 +54,11 @@ LOOKS: dict[str, tuple[Layer, Weight, Stroke]] = {
     "edge": ("outline", "thick", "continuous"),
     "check bar": ("dimension", "middle", "continuous"),
     "check diagonal": ("dimension", "thin", "dotted"),
+}
+AGAINST = {
+    "wall": "BACK OF THIS SHEET TO THE WALL",
+    "ceiling": "BACK OF THIS SHEET TO THE CEILING",
+    "glass": "BACK OF THIS SHEET TO THE GLASS",
 }
 TAPE = "Lay the ringed crosses of neighbouring sheets on each other and tape."
 BEFORE = "Print at 100 %, not fitted to the page. Measure the bar on every sheet before it is used."
@@ -140,7 +146,12 @@ def _on_paper(template: Template, page: TemplatePage, units: Units, whose: str) 
         name=f"{slug(template.id)}-{page.number}",
         width=page.sheet[0],
         height=page.sheet[1],
-        title=f"{template.title}, sheet {page.number} of {page.of}",
+        title=phrase(
+            "{title}, sheet {number} of {count}",
+            title=template.title,
+            number=page.number,
+            count=page.of,
+        ),
         description=template.faces,
         primitives=(*shapes, *labelled(words, shapes, area), *legend),
         scale="1:1",
@@ -295,7 +306,9 @@ def _says(guide: GuideLine, window: Box) -> bool:
 
 
 def _said(guide: GuideLine) -> str:
-    return f"diagonal {guide.words}" if guide.role == "check diagonal" else guide.words
+    if guide.role == "check diagonal":
+        return phrase("diagonal {length}", length=guide.words)
+    return guide.words
 
 
 # ------------------------------------------------------------------------------------------ legend
@@ -351,7 +364,7 @@ def _paragraphs(
     """Lines of the legend from its upper left corner down."""
     y = at[1] - 4.0
     for words, height, bold in _sayings(template, page, units, whose):
-        for line in lettering.wrapped(words, room, height, bold=bold):
+        for line in lettering.wrapped(told(words), room, height, bold=bold):
             yield Text(at=(at[0], y), words=line, height=height, bold=bold)
             y -= height * 1.55
         y -= 1.6
@@ -361,7 +374,8 @@ def _sayings(
     template: Template, page: TemplatePage, units: Units, whose: str
 ) -> Iterator[tuple[str, float, bool]]:
     yield template.title, 3.0, True
-    yield f"{whose} · sheet {page.number} of {page.of}", 2.3, False
+    count = phrase("sheet {number} of {count}", number=page.number, count=page.of)
+    yield join(" · ", (whose, count)), 2.3, False
     yield _face(template), 3.0, True
     yield template.faces, LETTER, False
     for note in template.notes:
@@ -369,16 +383,23 @@ def _sayings(
             yield note, 2.2, False
     yield BEFORE, 2.2, True
     wide, tall = page.window[2] - page.window[0], page.window[3] - page.window[1]
-    sides = f"{units.small(wide)} by {units.small(tall)}"
+    sides = phrase("{wide} by {tall}", wide=units.small(wide), tall=units.small(tall))
     diagonal = units.small(math.hypot(wide, tall))
-    yield unbroken(f"Frame of this sheet: {sides}, both diagonals {diagonal}."), 2.2, False
+    framed = phrase(
+        "Frame of this sheet: {sides}, both diagonals {diagonal}.", sides=sides, diagonal=diagonal
+    )
+    yield reshaped(framed, unbroken), 2.2, False
     if page.begins is not None:
         yield _begins(template, page.begins, units), 2.8, True
         if page.marks:
             yield TAPE, 2.2, False
     elif page.of > 1:
-        place = f"Row {page.row + 1} from the foot, column {page.column + 1} from the left."
-        yield f"{place} {TAPE}", 2.2, False
+        place = phrase(
+            "Row {row} from the foot, column {column} from the left.",
+            row=page.row + 1,
+            column=page.column + 1,
+        )
+        yield join(" ", (place, TAPE)), 2.2, False
 
 
 def _begins(template: Template, begins: float, units: Units) -> str:
@@ -395,9 +416,9 @@ def _begins(template: Template, begins: float, units: Units) -> str:
 
 def _face(template: Template) -> str:
     """Which face goes where, in capitals."""
-    for against in ("wall", "ceiling", "glass"):
-        if f"the {against}" in template.faces or f"of the {against}" in template.faces:
-            return f"BACK OF THIS SHEET TO THE {against.upper()}"
+    for against, words in AGAINST.items():
+        if f"the {against}" in template.faces:
+            return words
     return "BACK OF THIS SHEET DOWN"
 
 
@@ -415,7 +436,7 @@ def _arrow(foot: Point, words: str) -> Iterator[Primitive]:
     head = arrow(tip, 90.0)
     twice = tuple((2 * x - tip[0], 2 * y - tip[1]) for x, y in head.points)
     yield replace(head, points=twice)
-    yield Text(at=(foot[0] + 2.5, foot[1] + 4.0), words=words, height=3.0, bold=True)
+    yield Text(at=(foot[0] + 2.5, foot[1] + 4.0), words=told(words), height=3.0, bold=True)
 
 
 def _bar(start: Point, *, upright: bool) -> Iterator[Primitive]:
@@ -431,10 +452,12 @@ def _bar(start: Point, *, upright: bool) -> Iterator[Primitive]:
             start=point(along, 0.0), end=point(along, off), layer="dimension", weight="middle"
         )
     if upright:
-        yield Text(at=(x + 4.0, y + CHECK / 2 - 4), words="to the tick on this side:", height=2.2)
+        yield Text(
+            at=(x + 4.0, y + CHECK / 2 - 4), words=told("to the tick on this side:"), height=2.2
+        )
         yield Text(at=(x + 4.0, y + CHECK / 2 - 8), words="100 mm", height=2.5, bold=True)
-        yield Text(at=(x + 4.0, y + CHECK / 2 + 4), words="whole bar:", height=2.2)
+        yield Text(at=(x + 4.0, y + CHECK / 2 + 4), words=told("whole bar:"), height=2.2)
         yield Text(at=(x + 4.0, y + CHECK / 2), words="4 in", height=2.5, bold=True)
     else:
-        words = "whole bar 4 in; to the lower tick 100 mm"
+        words = told("whole bar 4 in; to the lower tick 100 mm")
         yield Text(at=(x, y + 4.0), words=words, height=2.2, bold=True)

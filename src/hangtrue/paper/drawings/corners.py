@@ -18,7 +18,9 @@ from hangtrue.paper.joint_words import range_words
 from hangtrue.paper.labels import Label, labelled
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import Box, Hatch, Line, Path, Primitive, Sheet, Text, View
+from hangtrue.paper.tables import capital
 from hangtrue.paper.words import angle_words, unbroken, units_line
+from hangtrue.phrase import join, phrase, reshaped
 
 AROUND = 56.0
 """Half the side of what is shown around a corner, mm of the object."""
@@ -55,13 +57,13 @@ def corners(brief: Brief, opening: Opening, made: Enclosure) -> tuple[Sheet, ...
         width=frame.WIDTH,
         height=height,
         title="Corners from above",
-        description=" ".join(_told(opening, made, joint, units)[0] for joint in joints),
+        description=join(" ", (_told(opening, made, joint, units)[0] for joint in joints)),
         primitives=(
             *parts,
             *frame.caption(
                 (
                     "Seen from above, at the foot of the glass; dash-dot: the middle of the glass",
-                    "scale 1:2",
+                    frame.scale_words("1:2"),
                     units_line(units),
                 )
             ),
@@ -77,21 +79,30 @@ def _told(opening: Opening, made: Enclosure, joint: Joint, units: Units) -> tupl
     if corner is None:
         return ()
     angle = angle_words(opening.estimate(opening.angle(corner.number)))
-    way = "" if corner.way == "in" else ", turns outward"
     one, other = joint.between
     off = [
-        f"{lite.id} stands {units.small(abs(by))} {'into' if by > 0 else 'out of'} the shower "
-        "off its line here"
+        phrase("{pane} stands {by} into the shower off its line here", pane=lite.id, by=far)
+        if by > 0
+        else phrase("{pane} stands {by} out of the shower off its line here", pane=lite.id, by=far)
         for lite, by in (
             (made.lite(one), made.lite(one).shifts[1]),
             (made.lite(other), made.lite(other).shifts[0]),
         )
         if abs(by) >= SEEN
+        for far in (units.small(abs(by)),)
     ]
     return (
-        f"Corner {corner.number}: {angle} inside{way}.",
+        phrase("Corner {number}: {angle} inside.", number=corner.number, angle=angle)
+        if corner.way == "in"
+        else phrase(
+            "Corner {number}: {angle} inside, turns outward.", number=corner.number, angle=angle
+        ),
         _meeting(corner, one, other),
-        f"{joint.kind.capitalize()}, gap {range_words(joint, units)} along the joint",
+        phrase(
+            "{kind}, gap {range} along the joint",
+            kind=capital(joint.kind),
+            range=range_words(joint, units),
+        ),
         *off,
     )
 
@@ -101,14 +112,23 @@ def _meeting(corner: Corner, one: str, other: str) -> str:
     match corner.joint:
         case "butt":
             covered = other if corner.laps == one else one
-            return f"Butt: {corner.laps} runs past and covers the edge of {covered}"
+            return phrase(
+                "Butt: {pane} runs past and covers the edge of {other}",
+                pane=corner.laps,
+                other=covered,
+            )
         case "mitre":
             half = math.degrees(abs(corner.turn)) / 2
-            return f"Mitre: {one} and {other} each ground {half:.1f}° from square"
+            return phrase(
+                "Mitre: {one} and {other} each ground {angle:.1f}° from square",
+                one=one,
+                other=other,
+                angle=half,
+            )
         case "clamp":
-            return f"Clamped: {one} and {other}, edges square"
+            return phrase("Clamped: {one} and {other}, edges square", one=one, other=other)
         case "hinge":
-            return f"Hinged: {one} and {other}, edges square"
+            return phrase("Hinged: {one} and {other}, edges square", one=one, other=other)
 
 
 def _words(opening: Opening, made: Enclosure, joint: Joint, units: Units) -> tuple[Text, ...]:
@@ -116,7 +136,7 @@ def _words(opening: Opening, made: Enclosure, joint: Joint, units: Units) -> tup
     told: list[Text] = []
     for i, words in enumerate(_told(opening, made, joint, units)):
         foot = -LINE_FEED * len(told)
-        told += frame.paragraph(unbroken(words), (0.0, foot), CELL, bold=i == 0)
+        told += frame.paragraph(reshaped(words, unbroken), (0.0, foot), CELL, bold=i == 0)
     return tuple(told)
 
 

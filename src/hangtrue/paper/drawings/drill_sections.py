@@ -65,10 +65,10 @@ def drill_sections(ways: Sequence[tuple[str, DrillHole]], units: Units) -> tuple
     ]
     scale = f"1:{one_to:g}" if one_to >= 1 else f"{1 / one_to:g}:1"
     words = (
-        told("Section through the middle of the hole, face at the left"),
+        "Section through the middle of the hole, face at the left",
         frame.scale_words(scale),
         units_line(units),
-        told("numbers: layers as listed"),
+        "numbers: layers as listed",
     )
     sheet = Sheet(
         name="drilling-sections",

@@ -17,6 +17,7 @@ from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import LETTER, Circle, Line, Primitive, Sheet, Text, View, scale_for
 from hangtrue.paper.words import figure, units_line
+from hangtrue.phrase import many, phrase
 
 HIGH = 62.0
 """Room that the surface is set into, mm of paper."""
@@ -53,14 +54,18 @@ def _sheet(
     seen = (
         "Seen from below, outside at the top" if below else "Seen from above, outside at the bottom"
     )
-    words = (told(seen), frame.scale_words(view.words), units_line(units))
+    words = (seen, frame.scale_words(view.words), units_line(units))
     return Sheet(
         name=f"drilling-{surface.replace(' ', '-')}",
         width=frame.WIDTH,
         height=MIDDLE + FIGURES + longest + 3.0,
-        title=f"Holes in the {surface}, from {'below' if below else 'above'}",
-        description=f"{len(holes)} holes along the glass line.",
-        primitives=(*drawn, *frame.caption((*words, told("from the left end of the glass line")))),
+        title=phrase("Holes in the {surface}, from below", surface=surface)
+        if below
+        else phrase("Holes in the {surface}, from above", surface=surface),
+        description=many(
+            len(holes), "{n} hole along the glass line.", "{n} holes along the glass line."
+        ),
+        primitives=(*drawn, *frame.caption((*words, "from the left end of the glass line"))),
         scale=view.words,
     )
 

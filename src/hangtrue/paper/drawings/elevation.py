@@ -18,13 +18,14 @@ from hangtrue.paper.drawings.elevation_room import (
     behind,
     below,
     corner_marks,
-    told,
+    named,
     upward_names,
     walls,
 )
 from hangtrue.paper.drawings.folding import placed_corners
 from hangtrue.paper.drawings.reach import Reach, ceiling_at, meets_ceiling, reach
 from hangtrue.paper.labels import labelled
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -39,6 +40,7 @@ from hangtrue.paper.scene import (
     scale_for,
 )
 from hangtrue.paper.words import figure, units_line
+from hangtrue.phrase import many, phrase
 
 LADDER = 9.0
 TALLEST = 195.0
@@ -72,13 +74,18 @@ def elevation(brief: Brief, opening: Opening, made: Enclosure, run: int = 0) -> 
         *upward_names(part, view),
         *behind(brief, part, view),
     )
-    words = labelled(told(brief, opening, made, part, view), drawn, _free(part, view, height))
+    words = labelled(named(brief, opening, made, part, view), drawn, _free(part, view, height))
     return Sheet(
         name=f"elevation-run-{run}" if run else "elevation",
         width=frame.WIDTH,
         height=height,
         title=_title(part),
-        description=f"{len(part.lites)} panes seen from outside: {made.choice}.",
+        description=many(
+            len(part.lites),
+            "{n} pane seen from outside: {choice}.",
+            "{n} panes seen from outside: {choice}.",
+            choice=str(made.choice),
+        ),
         primitives=(*drawn, *words, *frame.caption(_caption(brief, part, view, units))),
         scale=view.words,
     )
@@ -86,22 +93,30 @@ def elevation(brief: Brief, opening: Opening, made: Enclosure, run: int = 0) -> 
 
 def _title(part: Reach) -> str:
     if part.number:
-        return f"Elevation of run {part.number}, seen from outside it"
+        return phrase("Elevation of run {run}, seen from outside it", run=part.number)
     if len(part.runs) > 1:
         return "Elevation, all runs laid flat, seen from outside"
     return "Elevation, seen from outside"
 
 
 def _caption(brief: Brief, part: Reach, view: View, units: Units) -> tuple[str, ...]:
-    opens = {"out": "opens out (full line)", "in": "opens in (dashed)", "both": "opens both ways"}
+    opens = {
+        "out": "door opens out (full line)",
+        "in": "door opens in (dashed)",
+        "both": "door opens both ways",
+    }
     doors = any(lite.hinge_side for lite in part.lites)
     laid = "All runs laid flat, each seen from outside"
-    seen = f"Run {part.number}, seen from outside it" if part.number else "Seen from outside"
+    seen = (
+        phrase("Run {run}, seen from outside it", run=part.number)
+        if part.number
+        else "Seen from outside"
+    )
     return (
         laid if part.whole and len(part.runs) > 1 else seen,
-        f"scale {view.words}",
+        frame.scale_words(view.words),
         units_line(units),
-        f"door {opens[brief.job.wanted.swing]}" if doors else "",
+        opens[brief.job.wanted.swing] if doors else "",
     )
 
 
@@ -133,8 +148,9 @@ def _rows(part: Reach, view: View, units: Units) -> int:
 
 
 def _ladder_width(units: Units) -> float:
-    longest = figure(units, 2032.0 - 3.2)
-    return lettering.width(f"{longest} hinge centre", LETTER)
+    longest = str(figure(units, 2032.0 - 3.2))
+    words = told(phrase("{height} {what}", height=longest, what="hinge centre"))
+    return lettering.width(words, LETTER)
 
 
 def _lite(brief: Brief, lite: Lite, view: View) -> Iterable[Primitive]:
@@ -214,7 +230,10 @@ def _heights(
     edge = view.at((part.right, 0.0))[0] + (WALL if "right" in part.walls else 0.0)
     named = _distinct(_named_heights(brief, opening, made, part))
     rungs = [
-        Rung(at=(edge, view.at((0.0, z))[1]), words=f"{figure(units, z) if z else 0} {what}")
+        Rung(
+            at=(edge, view.at((0.0, z))[1]),
+            words=phrase("{height} {what}", height=str(figure(units, z)) if z else "0", what=what),
+        )
         for z, what in named
     ]
     yield from ladder(rungs, edge + LADDER, "right")
@@ -260,9 +279,9 @@ def _named_heights(
     if meets_ceiling(brief, opening):
         left, right = (ceiling_at(opening, x) for x in (part.left, part.right))
         same = abs(left - right) < SAME
-        yield left, job.above.kind if same else f"{job.above.kind}, left"
+        yield left, job.above.kind if same else phrase("{what}, left", what=job.above.kind)
         if not same:
-            yield right, f"{job.above.kind}, right"
+            yield right, phrase("{what}, right", what=job.above.kind)
     for door in (lite for lite in part.lites if lite.kind == "door"):
         yield from _door_heights(made, door)
 

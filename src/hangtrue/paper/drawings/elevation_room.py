@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import partial
 from itertools import pairwise
 
 from hangtrue.fit.enclosure import Enclosure, Lite, Run
@@ -18,7 +19,9 @@ from hangtrue.paper.drawings.folding import across, face
 from hangtrue.paper.drawings.reach import Reach, ceiling_at, meets_ceiling
 from hangtrue.paper.joint_words import bar_kind
 from hangtrue.paper.labels import Label
+from hangtrue.paper.language import told
 from hangtrue.paper.scene import LETTER, TITLE, Box, Hatch, Line, Path, Primitive, Text, View
+from hangtrue.phrase import phrase, reshaped
 
 WALL = 7.0
 """Thickness of a wall's cut, mm of paper."""
@@ -85,12 +88,14 @@ def corner_marks(part: Reach, view: View, height: float) -> Iterator[Primitive]:
     if len(part.runs) == 1:
         return
     room = min((b - a for (a, _), (b, _) in pairwise(part.marks)), default=math.inf)
-    word = "corner " if view.length(room) > lettering.width("corner 1 ", LETTER) else ""
+    long = lettering.width(told(phrase("corner {number}", number=1)), LETTER) + 1.5
     for x, number in part.marks:
         foot, top = view.at((x, part.low)), view.at((x, part.high))
         yield Line(start=foot, end=top, layer="centre", stroke="long-dash-dot")
         y = min(top[1] + 1.5, height - 3.5)
-        yield Text(at=(top[0], y), words=f"{word}{number}", anchor="middle")
+        named = phrase("corner {number}", number=number)
+        words = told(named) if view.length(room) > long else str(number)
+        yield Text(at=(top[0], y), words=words, anchor="middle")
 
 
 def behind(brief: Brief, part: Reach, view: View) -> Iterator[Primitive]:
@@ -99,23 +104,26 @@ def behind(brief: Brief, part: Reach, view: View) -> Iterator[Primitive]:
         yield frame.oblong(box, "hidden", stroke="dashed")
 
 
-def told(
+def named(
     brief: Brief, opening: Opening, made: Enclosure, part: Reach, view: View
 ) -> Iterator[Label]:
     """Names of panes, bars and steps, and of what is drawn dashed with the side it is on."""
     for lite in part.lites:
         tilts = lite.kind == "transom" and brief.job.wanted.transom == "tilting"
         if not narrow(lite, view):
-            yield _pane(lite, f"{lite.id}, tilting" if tilts else lite.id, view)
+            name = phrase("{pane}, tilting", pane=lite.id) if tilts else lite.id
+            yield _pane(lite, name, view)
     for bar in made.bars:
         if bar.holds in {p.id for p in part.lites}:
             run = part.runs[made.lite(bar.holds).run - 1]
             x, y, z = bar.ends[0]
             near = view.at((across(run, (x, y))[0], z - BAR))
-            yield Label(near=near, lines=(f"{bar.id}, {bar_kind(bar)}",), toward=(0.0, -1.0))
+            words = phrase("{bar}, {kind}", bar=bar.id, kind=bar_kind(bar))
+            yield Label(near=near, lines=(words,), toward=(0.0, -1.0))
     for item, side, box in shown(brief, part, view):
         middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-        yield Label(near=middle, lines=(f"{item.name}, {side}",), inside=True)
+        words = phrase("{name}, {side}", name=item.name, side=side)
+        yield Label(near=middle, lines=(words,), inside=True)
     floor = -float(brief.job.threshold.height)
     for step in opening.standing:
         if part.number in (0, step.run):
@@ -128,7 +136,8 @@ def told(
 
 def narrow(lite: Lite, view: View) -> bool:
     """Whether a pane is too narrow on paper for the longest word of its name, but not upward."""
-    longest = max(lettering.width(word, LETTER, bold=True) for word in lite.id.split(" "))
+    words = told(lite.id).split(" ")
+    longest = max(lettering.width(word, LETTER, bold=True) for word in words)
     wide = view.length(min(lite.width_bottom, lite.width_top))
     return UPWARD < wide < longest + 3.0
 
@@ -139,7 +148,11 @@ def upward_names(part: Reach, view: View) -> Iterator[Text]:
         if narrow(lite, view):
             x, z = _middle(lite, view)
             yield Text(
-                at=(x + LETTER / 2, z), words=lite.id, anchor="middle", bold=True, upward=True
+                at=(x + LETTER / 2, z),
+                words=told(lite.id),
+                anchor="middle",
+                bold=True,
+                upward=True,
             )
 
 
@@ -150,13 +163,19 @@ def _middle(lite: Lite, view: View) -> Point:
 
 def _pane(lite: Lite, name: str, view: View) -> Label:
     """Name of a pane about its middle, smaller where the pane is narrow."""
-    middle = _middle(lite, view)
+    middle, words = _middle(lite, view), told(name)
     room = view.length(min(lite.width_bottom, lite.width_top)) - 3.0
-    height = TITLE if lettering.width(name, TITLE, bold=True) < room else LETTER
-    tight = lettering.width(name, height, bold=True) > room
+    height = TITLE if lettering.width(words, TITLE, bold=True) < room else LETTER
+    tight = lettering.width(words, height, bold=True) > room
     near = (middle[0], middle[1] + height / 2)
-    lines = tuple(name.split(" ")) if tight else (name,)
+    count = len(words.split(" "))
+    lines = tuple(reshaped(name, partial(_word, n)) for n in range(count)) if tight else (name,)
     return Label(near=near, lines=lines, inside=True, bold=True, height=height)
+
+
+def _word(number: int, words: str) -> str:
+    """One of the words of a text."""
+    return words.split(" ")[number]
 
 
 def shown(brief: Brief, part: Reach, view: View) -> Iterator[tuple[Obstacle, str, Box]]:

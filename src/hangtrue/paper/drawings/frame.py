@@ -40,14 +40,14 @@ def scales(units: Units) -> tuple[float, ...]:
 
 def caption(parts: Iterable[str]) -> tuple[Primitive, ...]:
     """Return the line under a drawing: view, scale, units."""
-    words = "  ·  ".join(p for p in parts if p)
+    words = "  ·  ".join(told(p) for p in parts if p)
     rule = Line(start=(0.0, CAPTION - 0.5), end=(WIDTH, CAPTION - 0.5), layer="text")
     return (rule, Text(at=(0.0, 1.2), words=words))
 
 
 def scale_words(scale: str) -> str:
     """Say the scale of a drawing under it: `scale 1:10`."""
-    return told(phrase("scale {scale}", scale=scale))
+    return phrase("scale {scale}", scale=scale)
 
 
 def seen_from_above(view: View, units: Units, clear: float | None) -> tuple[Primitive, ...]:
@@ -55,9 +55,11 @@ def seen_from_above(view: View, units: Units, clear: float | None) -> tuple[Prim
     return caption(
         (
             "Seen from above, outside at the bottom",
-            f"scale {view.words}",
+            scale_words(view.words),
             units_line(units),
-            f"clear past the open door: {figure(units, clear)}" if clear else "",
+            phrase("clear past the open door: {clear}", clear=str(figure(units, clear)))
+            if clear
+            else "",
         )
     )
 
@@ -69,13 +71,13 @@ def paragraph(
     feed = LINE_FEED * height / LETTER
     return tuple(
         Text(at=(at[0], at[1] - i * feed), words=line, height=height, bold=bold)
-        for i, line in enumerate(lettering.wrapped(words, room, height, bold=bold))
+        for i, line in enumerate(lettering.wrapped(told(words), room, height, bold=bold))
     )
 
 
 def heading(words: str, at: Point) -> Text:
     """Return a bold line a size larger."""
-    return Text(at=at, words=words, height=TITLE, bold=True)
+    return Text(at=at, words=told(words), height=TITLE, bold=True)
 
 
 def datum_mark(at: Point, size: float = 3.0) -> tuple[Path, Path]:

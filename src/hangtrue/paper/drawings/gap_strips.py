@@ -12,9 +12,12 @@ from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import LINE_FEED, Rung, ladder, spread
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.joint_words import joint_name
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import LETTER, Hatch, Line, Path, Primitive, Sheet, Text
+from hangtrue.paper.tables import capital
 from hangtrue.paper.words import figure, units_line
+from hangtrue.phrase import join, phrase
 
 UPRIGHT = 100.0
 """Length of the longest upright strip, mm of paper."""
@@ -113,7 +116,7 @@ def _sheet(number: int, up: Sequence[Joint], flat: Sequence[Joint], units: Units
         width=frame.WIDTH,
         height=height,
         title="Gaps along every joint",
-        description=" ".join(_told(j, units) for j in (*up, *flat)),
+        description=join(" ", (_told(j, units) for j in (*up, *flat))),
         primitives=(*parts, *frame.caption((*KEY, units_line(units)))),
     )
 
@@ -121,14 +124,17 @@ def _sheet(number: int, up: Sequence[Joint], flat: Sequence[Joint], units: Units
 def _told(joint: Joint, units: Units) -> str:
     """Say a joint to somebody who cannot see its strip."""
     first, last = joint.gaps[0].predicted.value, joint.gaps[-1].predicted.value
-    return (
-        f"{_name(joint)}: {units.small(first)} at one end, {units.small(last)} at the other, "
-        f"{_allowed(joint, units)}."
+    return phrase(
+        "{joint}: {first} at one end, {last} at the other, {allowed}.",
+        joint=_name(joint),
+        first=units.small(first),
+        last=units.small(last),
+        allowed=_allowed(joint, units),
     )
 
 
 def _name(joint: Joint) -> str:
-    return joint_name(joint).capitalize()
+    return capital(joint_name(joint))
 
 
 def _allowed(joint: Joint, units: Units) -> str:
@@ -136,8 +142,15 @@ def _allowed(joint: Joint, units: Units) -> str:
     plain = [g for g in joint.gaps if not g.at_fitting] or list(joint.gaps)
     least, most = min(g.least for g in plain), max(g.most for g in plain)
     low, high = figure(units, least, fine=True), figure(units, most, fine=True)
-    second = f" [{low.second.strip('[]')} to {high.second.strip('[]')}]" if low.second else ""
-    return f"allowed {low.words} to {high.words}{second}"
+    if not low.second:
+        return phrase("allowed {low} to {high}", low=low.words, high=high.words)
+    return phrase(
+        "allowed {low} to {high} [{low_other} to {high_other}]",
+        low=low.words,
+        high=high.words,
+        low_other=low.second.strip("[]"),
+        high_other=high.second.strip("[]"),
+    )
 
 
 def _most(joint: Joint) -> float:
@@ -265,7 +278,7 @@ def _upright_words(strip: Strip, room: float, units: Units) -> Iterable[Primitiv
 
 
 def _level_words(strip: Strip, units: Units) -> Iterable[Primitive]:
-    name, *rest = _words(strip, units)
+    name, *rest = map(told, _words(strip, units))
     y = strip.corner[1] + strip.broad + LINE_FEED + 1.5
     yield Text(at=(strip.corner[0], y), words=name, bold=True)
     after = strip.corner[0] + lettering.width(name, LETTER, bold=True) + 3.0
@@ -273,5 +286,5 @@ def _level_words(strip: Strip, units: Units) -> Iterable[Primitive]:
 
 
 def _words(strip: Strip, units: Units) -> tuple[str, ...]:
-    drawn = f"gap drawn {strip.times:g}:1"
-    return (_name(strip.joint), f"{strip.joint.kind}, {drawn}", _allowed(strip.joint, units))
+    drawn = phrase("{kind}, gap drawn {times:g}:1", kind=strip.joint.kind, times=strip.times)
+    return (_name(strip.joint), drawn, _allowed(strip.joint, units))

@@ -9,6 +9,7 @@ from hangtrue.fit.enclosure import Enclosure, Lite
 from hangtrue.geometry import Outline, Point
 from hangtrue.paper.dimensions import arrow
 from hangtrue.paper.drawings.folding import line, placed_corners
+from hangtrue.paper.language import told
 from hangtrue.paper.scene import Box, Hatch, Line, Path, Primitive, Text, View
 
 WORDS = 5.0
@@ -28,9 +29,9 @@ def key_plan(made: Enclosure, which: str, box: Box) -> tuple[Primitive, ...]:
     an arrow from where the pane is seen.
     """
     if len(made.runs) > 1:
-        words = "from above; seen along the arrow"
+        words = told("from above; seen along the arrow")
         return (*_from_above(made, which, box), Text(at=(box[0], box[1]), words=words))
-    words = "seen from outside"
+    words = told("seen from outside")
     return (*_from_outside(made, which, box), Text(at=(box[0], box[1]), words=words))
 
 

@@ -14,12 +14,10 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Clamp, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.job.room import KeepOut, TileGrid
-from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import Rung
 from hangtrue.paper.drawings import frame
-from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units
-from hangtrue.paper.scene import LETTER, Box, Hatch, Line, Primitive, View
+from hangtrue.paper.scene import Box, Hatch, Line, Primitive, View
 from hangtrue.paper.words import figure
 from hangtrue.phrase import phrase
 
@@ -179,9 +177,8 @@ def zone_rungs(face: Face, keep_out: Iterable[KeepOut]) -> Iterator[Rung]:
 
 def rung(face: Face, at: tuple[float, float], texts: Iterable[str]) -> Rung:
     """Words beside the wall for a place on it (right of the glass line, above the datum)."""
-    lines = (line for t in texts for line in lettering.wrapped(told(t), face.room, LETTER))
-    first, *more = lines
-    return Rung(at=face.view.at(at), words=first, more=tuple(more))
+    first, *more = texts
+    return Rung(at=face.view.at(at), words=first, more=tuple(more), room=face.room)
 
 
 def length(face: Face, mm: float) -> str:

@@ -18,6 +18,7 @@ from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.opening_words import known, notes, said
 from hangtrue.paper.drawings.reach import ceiling_at, meets_ceiling
 from hangtrue.paper.drawings.stretched import OVER, REACH, WALL, Stretched, stretched
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -31,7 +32,9 @@ from hangtrue.paper.scene import (
     Text,
 )
 from hangtrue.paper.standing import covered
+from hangtrue.paper.tables import capital
 from hangtrue.paper.words import angle_words, units_line
+from hangtrue.phrase import join, phrase
 
 NINE_IN_TEN = NORMAL.inv_cdf(0.95)
 """Standard deviations each side that hold nine times in ten."""
@@ -58,9 +61,9 @@ def opening(brief: Brief, measured: Opening) -> Sheet:
         *_places(brief, drawn),
         *(replace(t, at=(t.at[0], foot - LINE_FEED + 1.0 + t.at[1])) for t in words_below),
     )
-    factor = f"lean drawn × {drawn.factor}" if drawn.factor > 1 else ""
+    factor = phrase("lean drawn × {factor}", factor=drawn.factor) if drawn.factor > 1 else ""
     seen = "Laid flat, from outside" if measured.corners else "Seen from outside"
-    words = (seen, f"scale {drawn.view.words}", factor, units_line(units), *KEY)
+    words = (seen, frame.scale_words(drawn.view.words), factor, units_line(units), *KEY)
     return Sheet(
         name="opening",
         width=frame.WIDTH,
@@ -74,11 +77,12 @@ def opening(brief: Brief, measured: Opening) -> Sheet:
 
 def _description(brief: Brief, measured: Opening, units: Units) -> str:
     """Say the opening to somebody who cannot see it."""
-    return " ".join(
-        f"{side.capitalize()} wall {line}."
+    lines = (
+        phrase("{wall}: {line}.", wall=capital(f"{side} wall"), line=line)
         for side in measured.walls
         for line in said(brief, measured, side, units)
     )
+    return join(" ", lines)
 
 
 def _wall(drawn: Stretched, side: Side) -> Iterable[Primitive]:
@@ -152,7 +156,7 @@ def _corners(drawn: Stretched) -> Iterable[Primitive]:
         top = drawn.view.at((0.0, drawn.high))[1] + OVER - 1.0 - LINE_FEED
         yield Line(start=(x, foot), end=(x, top), layer="centre", stroke="long-dash-dot")
         angle = angle_words(drawn.opening.estimate(drawn.opening.angle(number)))
-        whole = f"corner {number}: {angle}"
+        whole = told(phrase("corner {number}: {angle}", number=number, angle=angle))
         words = whole if lettering.width(whole, LETTER) < room - 2.0 else f"{number}"
         yield Text(at=(x, top + 1.0), words=words, anchor="middle")
 

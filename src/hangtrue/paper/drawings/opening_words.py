@@ -16,7 +16,9 @@ from hangtrue.paper.drawings import frame
 from hangtrue.paper.lengths import Units, decimals
 from hangtrue.paper.scene import Text, Tone
 from hangtrue.paper.standing import covered, foot_of
+from hangtrue.paper.tables import capital
 from hangtrue.paper.words import angle_words, figure
+from hangtrue.phrase import join, phrase
 
 PARAGRAPH = 1.8
 """Between the words about the walls and those about the curb, mm."""
@@ -28,23 +30,33 @@ def said(brief: Brief, measured: Opening, side: Side, units: Units) -> tuple[str
     """What a wall does, in words with figures."""
     low, high = max(measured.heights[0], foot_of(measured, side)), measured.heights[-1]
     middle = (low + high) / 2
-    over = figure(units, high - low)
+    over = str(figure(units, high - low))
     lean = measured.estimate(measured.lean(side, low, high))
     bow = measured.estimate(measured.bow(side, low, middle, high))
-    lines = [
-        f"leans {_way(lean, 'in', 'out')} {both(lean.size(), units)} over {over}",
-        f"bellies {_way(bow, 'in', 'out')} {both(bow.size(), units)}",
+    leaning, bellied = both(lean.size(), units), both(bow.size(), units)
+    lines: list[str] = [
+        phrase("leans in {by} over {over}", by=leaning, over=over)
+        if lean.value >= 0
+        else phrase("leans out {by} over {over}", by=leaning, over=over),
+        phrase("bellies in {by}", by=bellied)
+        if bow.value >= 0
+        else phrase("bellies out {by}", by=bellied),
     ]
     if not _read_across(brief, side):
         lines.append("across the glass: not read")
     elif measured.knows(f"across {side}"):
         across = measured.estimate(measured.entry(f"across {side}")).scaled(high - low)
-        toward = _way(across, "into the shower", "out of the shower")
-        lines.append(f"top leans {toward} {both(across.size(), units)}")
+        by = both(across.size(), units)
+        lines.append(
+            phrase("top leans into the shower {by}", by=by)
+            if across.value >= 0
+            else phrase("top leans out of the shower {by}", by=by)
+        )
     if measured.knows(f"square {side}"):
         square = measured.estimate(measured.entry(f"square {side}"))
         inside = Estimate(math.pi / 2 + square.value, square.sd)
-        lines.append(f"stands at {angle_words(inside)} to the glass line in plan")
+        angle = angle_words(inside)
+        lines.append(phrase("stands at {angle} to the glass line in plan", angle=angle))
     return tuple(lines)
 
 
@@ -52,10 +64,6 @@ def _read_across(brief: Brief, side: Side) -> bool:
     return any(
         isinstance(r, Lean) and r.wall == side and r.plane == "across" for r in brief.job.readings
     )
-
-
-def _way(length: Estimate, positive: str, negative: str) -> str:
-    return positive if length.value >= 0 else negative
 
 
 def known(length: Estimate, units: Units, *, fine: bool = False) -> tuple[str, str]:
@@ -87,22 +95,24 @@ def notes(brief: Brief, measured: Opening, units: Units) -> tuple[Text, ...]:
         *_ceiling(measured, units),
         *doubts,
     )
-    told: list[Text] = []
+    below: list[Text] = []
     for words in lines:
         tone: Tone = "warm" if words in doubts else "ink"
         for part in frame.paragraph(words, (0.0, y), frame.WIDTH):
-            told.append(Text(at=part.at, words=part.words, tone=tone))
+            below.append(Text(at=part.at, words=part.words, tone=tone))
             y -= LINE_FEED
-    return (*walls, *told)
+    return (*walls, *below)
 
 
 def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> Iterable[Text]:
     """Name of a wall and what it does, on its own side of the sheet."""
     x = frame.WIDTH - COLUMN if side == "right" else 0.0
     wall = brief.job.wall(side)
-    name = f"{side} wall" + (f": {wall.name}" if wall and wall.name else "")
+    name = capital(f"{side} wall")
+    if wall and wall.name:
+        name = phrase("{wall}: {name}", wall=name, name=wall.name)
     y = 0.0
-    for i, line in enumerate((name.capitalize(), *said(brief, measured, side, units))):
+    for i, line in enumerate((name, *said(brief, measured, side, units))):
         lines = frame.paragraph(line, (x, y), COLUMN, bold=i == 0)
         yield from lines
         y -= LINE_FEED * len(lines)
@@ -111,13 +121,17 @@ def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> Iterab
 def _corners(brief: Brief, measured: Opening) -> Iterator[str]:
     """Inside angle of each corner, and which way the line turns there."""
     turns = brief.job.wanted.turns
+    angles = {
+        k: angle_words(measured.estimate(measured.angle(k))) for k in range(1, measured.corners + 1)
+    }
     parts = [
-        f"corner {k}: {angle_words(measured.estimate(measured.angle(k)))}"
-        + ("" if turns[k - 1].way == "in" else ", turns outward")
-        for k in range(1, measured.corners + 1)
+        phrase("corner {number}: {angle}", number=k, angle=angle)
+        if turns[k - 1].way == "in"
+        else phrase("corner {number}: {angle}, turns outward", number=k, angle=angle)
+        for k, angle in angles.items()
     ]
     if parts:
-        yield f"Inside angles: {'; '.join(parts)}"
+        yield phrase("Inside angles: {angles}", angles=join("; ", parts))
 
 
 def _curb(brief: Brief, measured: Opening, units: Units) -> Iterator[str]:
@@ -127,13 +141,26 @@ def _curb(brief: Brief, measured: Opening, units: Units) -> Iterator[str]:
                 yield _curb_by_run(measured, units)
         else:
             fall = measured.estimate(measured.entry("curb left") - measured.entry("curb right"))
-            yield f"Curb: {_way(fall, 'right', 'left')} end lower by {both(fall.size(), units)}"
+            yield phrase("Curb: {falls}", falls=_lower(fall, units))
     if measured.knows("pitch"):
         width = float(brief.job.threshold.width)
         pitch = measured.estimate(measured.entry("pitch")).scaled(width)
-        way = _way(pitch, "into the shower", "out of the shower")
-        over = f"over its width of {figure(units, width)}"
-        yield f"Curb: falls {way} {both(pitch.size(), units)} {over}"
+        by, over = both(pitch.size(), units), str(figure(units, width))
+        yield (
+            phrase("Curb: falls into the shower {by} over its width of {over}", by=by, over=over)
+            if pitch.value >= 0
+            else phrase(
+                "Curb: falls out of the shower {by} over its width of {over}", by=by, over=over
+            )
+        )
+
+
+def _lower(fall: Estimate, units: Units) -> str:
+    """Say which end of a curb is the lower one, and by how much."""
+    by = both(fall.size(), units)
+    if fall.value >= 0:
+        return phrase("right end lower by {by}", by=by)
+    return phrase("left end lower by {by}", by=by)
 
 
 def _curb_by_run(measured: Opening, units: Units) -> str:
@@ -145,39 +172,51 @@ def _curb_by_run(measured: Opening, units: Units) -> str:
         if not covered(measured, run)
     }
     parts = (
-        f"run {run}, {_way(fall, 'right', 'left')} end lower by {both(fall.size(), units)}"
+        phrase("run {run}, {falls}", run=run, falls=_lower(fall, units))
         for run, fall in falls.items()
     )
-    return f"Curb: {'; '.join(parts)}"
+    return phrase("Curb: {falls}", falls=join("; ", parts))
 
 
 def _step(measured: Opening, step: StepShape, units: Units) -> str:
     """Risers and cap of a step, with their plus-minus; from the left end of its run."""
     start = measured.start(step.run)
-    run = f" in run {step.run}" if measured.corners else ""
     risers = [
-        f"{side} riser at {both(measured.estimate(x - start), units)}"
+        phrase(
+            "{riser} at {place}",
+            riser=f"{side} riser",
+            place=both(measured.estimate(x - start), units),
+        )
         for side, x in (("left", step.left), ("right", step.right))
         if measured.knows(f"step {step.name} {side}")
     ]
     tops = [measured.estimate(z) for z in (step.top_left, step.top_right)]
     if figure(units, tops[0].value, fine=True) == figure(units, tops[1].value, fine=True):
-        cap = f"cap at {both(tops[0], units)}"
+        cap = phrase("cap at {height}", height=both(tops[0], units))
     else:
-        cap = f"cap at {both(tops[0], units)} left, {both(tops[1], units)} right"
-    return f"{step.name.capitalize()}{run}: {', '.join((*risers, cap))}"
+        left, right = (both(top, units) for top in tops)
+        cap = phrase("cap at {left} left, {right} right", left=left, right=right)
+    name, places = capital(step.name), join(", ", (*risers, cap))
+    if measured.corners:
+        return phrase("{step} in run {run}: {places}", step=name, run=step.run, places=places)
+    return phrase("{step}: {places}", step=name, places=places)
 
 
 def _ceiling(measured: Opening, units: Units) -> Iterator[str]:
     if measured.knows("ceiling"):
-        yield f"Ceiling: {' '.join(known(measured.estimate(measured.entry('ceiling')), units))}"
+        height = " ".join(known(measured.estimate(measured.entry("ceiling")), units))
+        yield phrase("Ceiling: {heights}", heights=height)
     elif measured.has_ceiling:
         names = ("left", *(f"corner {k}" for k in range(1, measured.corners + 1)), "right")
         parts = [
-            f"{both(measured.estimate(measured.entry(f'ceiling {n}')), units)} at the {n}"
+            phrase(
+                "{height} {place}",
+                height=both(measured.estimate(measured.entry(f"ceiling {n}")), units),
+                place=f"at the {n}" if n in ("left", "right") else phrase("at {corner}", corner=n),
+            )
             for n in names
         ]
-        yield f"Ceiling: {', '.join(parts)}".replace("at the corner", "at corner")
+        yield phrase("Ceiling: {heights}", heights=join(", ", parts))
 
 
 def _suspicions(measured: Opening) -> tuple[str, ...]:
@@ -185,10 +224,15 @@ def _suspicions(measured: Opening) -> tuple[str, ...]:
     named = measured.agreement.named
     if named is not None:
         return (
-            f"Ringed: reading {named.reading} was set aside, it looks like a slip: {named.slip}",
+            phrase(
+                "Ringed: reading {reading} was set aside, it looks like a slip: {slip}",
+                reading=named.reading,
+                slip=named.slip,
+            ),
         )
     if not measured.agreement.alarm:
         return ()
     return tuple(
-        f"Ringed: reading {s.reading}, perhaps {s.slip}" for s in measured.agreement.suspects[:3]
+        phrase("Ringed: reading {reading}, perhaps {slip}", reading=s.reading, slip=s.slip)
+        for s in measured.agreement.suspects[:3]
     )

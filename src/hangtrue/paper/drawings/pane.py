@@ -16,6 +16,7 @@ from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.pane_details import details, notes, stamp_corner
 from hangtrue.paper.labels import Label, labelled
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -29,7 +30,9 @@ from hangtrue.paper.scene import (
     View,
     scale_for,
 )
+from hangtrue.paper.tables import capital
 from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, units_line
+from hangtrue.phrase import join, phrase
 
 NOTES = 58.0
 """Width of the column of notes, mm."""
@@ -84,7 +87,7 @@ def pane(brief: Brief, made: Enclosure, lite: Lite) -> Sheet:
         *frame.caption(
             (
                 "Seen from outside",
-                f"scale {placed.view.words}",
+                frame.scale_words(placed.view.words),
                 units_line(units),
                 "places are from the corner with the triangles",
             )
@@ -94,7 +97,9 @@ def pane(brief: Brief, made: Enclosure, lite: Lite) -> Sheet:
         name=f"pane-{lite.id.replace(' ', '-')}",
         width=frame.WIDTH,
         height=placed.height,
-        title=f"{lite.id.capitalize()}, version {brief.job.job.version}",
+        title=phrase(
+            "{pane}, version {version}", pane=capital(lite.id), version=brief.job.job.version
+        ),
         description=_description(lite, units),
         primitives=parts,
         scale=placed.view.words,
@@ -107,12 +112,12 @@ def _beside(
     """Notes and details in the column; the sheet grows where they need more height."""
     left, low = frame.WIDTH - NOTES, frame.CAPTION + 2.0
     for _ in range(2):
-        told, lowest = notes(brief, made, lite, (left, low, frame.WIDTH, placed.height))
+        written, lowest = notes(brief, made, lite, (left, low, frame.WIDTH, placed.height))
         drawn, foot = details(brief, lite, (left, low, frame.WIDTH, lowest))
         if foot >= low - 0.1:
             break
         placed = _raised(placed, low - foot)
-    return placed, (*told, *drawn)
+    return placed, (*written, *drawn)
 
 
 def _raised(placed: Placed, by: float) -> Placed:
@@ -181,13 +186,16 @@ def _cut_label(lite: Lite, notch: Notch) -> Text:
 
 def _description(lite: Lite, units: Units) -> str:
     """Say the drawing to somebody who cannot see it."""
-    sizes = (
-        f"width {units.size(lite.width_bottom)} at the bottom and {units.size(lite.width_top)} at "
-        f"the top, height {units.size(lite.height_left)} at the left and "
-        f"{units.size(lite.height_right)} at the right"
+    return phrase(
+        "{hand}: width {bottom} at the bottom and {top} at the top, height {left} at the left and "
+        "{right} at the right; {rakes}.",
+        hand=capital(hand_words(lite)),
+        bottom=units.size(lite.width_bottom),
+        top=units.size(lite.width_top),
+        left=units.size(lite.height_left),
+        right=units.size(lite.height_right),
+        rakes=join(", ", (rake_words(edge, units) for edge in lite.edges)),
     )
-    rakes = ", ".join(rake_words(edge, units) for edge in lite.edges)
-    return f"{hand_words(lite).capitalize()}: {sizes}; {rakes}."
 
 
 def _placed(lite: Lite, units: Units) -> Placed:
@@ -304,8 +312,11 @@ def _rakes(lite: Lite, placed: Placed, units: Units) -> Iterable[Primitive]:
     low, high = max(pairwise(steps), key=lambda gap: gap[1] - gap[0])
     for edge in lite.edges:
         side = edge.where
-        way = "right" if edge.rake > 0 else "left"
-        words = f"leans {way} {exact(units, abs(edge.rake))}"
+        by = str(exact(units, abs(edge.rake)))
+        right = edge.rake > 0
+        words = told(
+            phrase("leans right {by}", by=by) if right else phrase("leans left {by}", by=by)
+        )
         long = lettering.width(words, LETTER)
         if abs(edge.rake) < SQUARE or side not in ("left", "right") or long > high - low - 6.0:
             continue

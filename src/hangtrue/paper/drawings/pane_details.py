@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from hangtrue.check.wording import listed
 from hangtrue.fit.enclosure import Corner, Edge, Enclosure, Hole, Lite, Notch
 from hangtrue.geometry import Point
 from hangtrue.job.brief import Brief
@@ -14,9 +15,12 @@ from hangtrue.paper.cut import cut_outs, in_level_edge, inside, kept, outside, r
 from hangtrue.paper.dimensions import LINE_FEED, Span, rows
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.key_plan import key_plan
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, tidy, units_of
 from hangtrue.paper.scene import Box, Hatch, Leader, Line, Path, Primitive, Text, view_into
+from hangtrue.paper.tables import capital
 from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, unbroken
+from hangtrue.phrase import join, many, phrase, reshaped
 
 KEY = 26.0
 """Height of the key plan, mm."""
@@ -33,12 +37,12 @@ def notes(
 ) -> tuple[tuple[Primitive, ...], float]:
     """Heading, key plan and facts from the top of a column; also how far down they came."""
     left, _, right, top = column
-    parts: list[Primitive] = [frame.heading(lite.id.capitalize(), (left, top - 4.0))]
+    parts: list[Primitive] = [frame.heading(capital(lite.id), (left, top - 4.0))]
     low = top - 8.0 - KEY
     parts += key_plan(made, lite.id, (left, low, right, top - 8.0))
     y = low - 1.6 * LINE_FEED
     for fact in facts(brief, made, lite):
-        lines = frame.paragraph(unbroken(fact), (left, y), right - left)
+        lines = frame.paragraph(reshaped(fact, unbroken), (left, y), right - left)
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
     return tuple(parts), y
@@ -47,21 +51,30 @@ def notes(
 def facts(brief: Brief, made: Enclosure, lite: Lite) -> tuple[str, ...]:
     """Everything that is not a line on the drawing."""
     units, head, plant = units_of(brief), brief.job.job, brief.profile.plant
-    mark = brief.job.wanted.safety_mark.replace("unknown", "standard not stated, ask")
-    dated = f", {head.date}" if head.date else ""
+    wished = brief.job.wanted.safety_mark
+    mark = "standard not stated, ask" if wished == "unknown" else wished
+    issued = phrase("{job}, version {version}", job=head.id, version=head.version)
     return (
-        f"{head.id}, version {head.version}{dated}",
-        hand_words(lite).capitalize(),
-        f"Tempered glass, {units.size(lite.thickness)} thick, {units.mass(lite.mass_kg)}",
+        join(", ", (issued, head.date)) if head.date else issued,
+        capital(hand_words(lite)),
+        phrase(
+            "Tempered glass, {thick} thick, {mass}",
+            thick=units.size(lite.thickness),
+            mass=units.mass(lite.mass_kg),
+        ),
         *_edges(lite.edges),
         *_rakes(lite, units),
         *_mitres(lite, units),
         *_at_corners(made, lite),
         *_steps(lite),
-        f"Safety mark at the {stamp_corner(lite)} corner (small box): {mark}",
-        f"Size ± {units.small(plant.size_tolerance)}",
-        f"Holes ± {units.small(plant.hole_tolerance)}",
-        f"Cut-outs ± {units.small(plant.notch_tolerance)}",
+        phrase(
+            "Safety mark at the {corner} corner (small box): {mark}",
+            corner=stamp_corner(lite),
+            mark=mark,
+        ),
+        phrase("Size ± {most}", most=units.small(plant.size_tolerance)),
+        phrase("Holes ± {most}", most=units.small(plant.hole_tolerance)),
+        phrase("Cut-outs ± {most}", most=units.small(plant.notch_tolerance)),
     )
 
 
@@ -71,14 +84,17 @@ def _rakes(lite: Lite, units: Units) -> tuple[str, ...]:
     if not raked:
         return ("All corners square",)
     others = () if len(raked) == len(lite.edges) else ("Other edges level or plumb",)
-    return (*(rake_words(edge, units).capitalize() for edge in raked), *others)
+    return (*(capital(rake_words(edge, units)) for edge in raked), *others)
 
 
 def _edges(edges: Sequence[Edge]) -> tuple[str, ...]:
     """Edge work, in one line where it is the same all round."""
     if len({edge.finish for edge in edges}) == 1:
-        return (f"All edges {edges[0].finish}",)
-    return tuple(f"{edge.where.capitalize()} edge {edge.finish}" for edge in edges)
+        return (phrase("All edges {finish}", finish=edges[0].finish),)
+    return tuple(
+        phrase("{edge} {finish}", edge=capital(f"{edge.where} edge"), finish=edge.finish)
+        for edge in edges
+    )
 
 
 def _mitres(lite: Lite, units: Units) -> tuple[str, ...]:
@@ -88,48 +104,65 @@ def _mitres(lite: Lite, units: Units) -> tuple[str, ...]:
     bl, br, tr, tl = lite.inside_corners
     low, high = (str(exact(units, w)) for w in (br[0] - bl[0], tr[0] - tl[0]))
     edges = [e for e in lite.edges if e.bevel]
-    return (
-        *(
-            f"{e.where.capitalize()} edge mitred {tidy(abs(math.degrees(e.bevel)), 1)}° from "
-            f"square, {'outside' if e.bevel > 0 else 'inside'} face the longer"
-            for e in edges
-        ),
-        "Drawn is the outside face; inside face "
-        + (f"{low} wide" if low == high else f"{low} wide at the bottom, {high} at the top"),
+    inside_face = (
+        phrase("Drawn is the outside face; inside face {wide} wide", wide=low)
+        if low == high
+        else phrase(
+            "Drawn is the outside face; inside face {low} wide at the bottom, {high} at the top",
+            low=low,
+            high=high,
+        )
     )
+    return (*map(_mitre, edges), inside_face)
+
+
+def _mitre(edge: Edge) -> str:
+    """Say how an edge is ground."""
+    parts = {
+        "edge": capital(f"{edge.where} edge"),
+        "angle": tidy(abs(math.degrees(edge.bevel)), 1),
+    }
+    if edge.bevel > 0:
+        return phrase("{edge} mitred {angle}° from square, outside face the longer", **parts)
+    return phrase("{edge} mitred {angle}° from square, inside face the longer", **parts)
 
 
 def _at_corners(made: Enclosure, lite: Lite) -> tuple[str, ...]:
     """Say how the pane meets its neighbour at each corner that it stands at."""
-    told = []
+    found = []
     for joint in made.corners:
         if lite.id in joint.between and joint.corner:
             where = "right" if joint.between[0] == lite.id else "left"
             other = joint.between[1 if where == "right" else 0]
-            told.append(f"{where.capitalize()} edge: {corner_words(joint.corner, lite.id, other)}")
-    return tuple(told)
+            edge = capital(f"{where} edge")
+            how = corner_words(joint.corner, lite.id, other)
+            found.append(phrase("{edge}: {how}", edge=edge, how=how))
+    return tuple(found)
 
 
 def corner_words(corner: Corner, mine: str, other: str) -> str:
     """Say how a pane meets the other at a corner."""
-    at = f"at corner {corner.number}, {tidy(math.degrees(corner.angle), 1)}°"
+    angle = tidy(math.degrees(corner.angle), 1)
+    at = phrase("at corner {number}, {angle}°", number=corner.number, angle=angle)
     match corner.joint:
         case "butt" if corner.laps == mine:
-            return f"runs past and covers the edge of {other} {at}"
+            return phrase("runs past and covers the edge of {other} {at}", other=other, at=at)
         case "butt":
-            return f"stops short behind {other}, which covers it, {at}"
+            return phrase("stops short behind {other}, which covers it, {at}", other=other, at=at)
         case "mitre":
-            return f"meets {other} on the mitre {at}"
+            return phrase("meets {other} on the mitre {at}", other=other, at=at)
         case "clamp":
-            return f"clamped to {other} {at}"
+            return phrase("clamped to {other} {at}", other=other, at=at)
         case "hinge":
-            return f"hinged to {other} {at}"
+            return phrase("hinged to {other} {at}", other=other, at=at)
 
 
 def _steps(lite: Lite) -> tuple[str, ...]:
     """Say what the foot steps over."""
-    names = " and ".join(dict.fromkeys(step.fitting for step in lite.steps))
-    return (f"Foot steps over {names}; inside corners rounded as drawn",) if names else ()
+    names = listed(tuple(dict.fromkeys(step.fitting for step in lite.steps)))
+    if not names:
+        return ()
+    return (phrase("Foot steps over {names}; inside corners rounded as drawn", names=names),)
 
 
 def stamp_corner(lite: Lite) -> str:
@@ -161,8 +194,13 @@ def details(brief: Brief, lite: Lite, room: Box) -> tuple[tuple[Primitive, ...],
             rows_told, y = _offsets(edge, (left, low, right, y), units)
             parts += rows_told
     for (diameter, fitting), holes in groupby(sorted(lite.holes, key=_hole_kind), key=_hole_kind):
-        told = f"{len(list(holes))} × Ø {exact(units, diameter)} for {_title(brief, fitting)}"
-        lines = frame.paragraph(unbroken(told), (left, y), right - left)
+        words = phrase(
+            "{count} × Ø {diameter} for {fitting}",
+            count=len(list(holes)),
+            diameter=str(exact(units, diameter)),
+            fitting=_title(brief, fitting),
+        )
+        lines = frame.paragraph(reshaped(words, unbroken), (left, y), right - left)
         parts += lines
         y -= LINE_FEED * len(lines) + 1.0
     for _, notches in groupby(sorted(cut_outs(lite), key=_notch_kind), key=_notch_kind):
@@ -174,9 +212,12 @@ def details(brief: Brief, lite: Lite, room: Box) -> tuple[tuple[Primitive, ...],
 def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
     """Section through a mitred edge as seen from above: both faces, and the angle of the grind."""
     left, low, right, high = box
-    yield from frame.paragraph(
-        f"{edge.where.capitalize()} edge from above, scale\u00a02:1", (left, high), right - left
+    words = phrase(
+        "{edge} from above, {scale}",
+        edge=capital(f"{edge.where} edge"),
+        scale=reshaped(frame.scale_words("2:1"), _hard),
     )
+    yield from frame.paragraph(words, (left, high), right - left)
     thick = 2.0 * lite.thickness
     over = thick * math.tan(edge.bevel)
     way = 1.0 if edge.where == "right" else -1.0
@@ -194,8 +235,8 @@ def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
     )
     yield Line(start=outer, end=(tip, foot + thick + 2.0), layer="centre", stroke="long-dash-dot")
     middle = tip - way * 14.0
-    yield Text(at=(middle, foot - LINE_FEED), words="outside face", anchor="middle")
-    yield Text(at=(middle, foot + thick + 1.2), words="inside face", anchor="middle")
+    yield Text(at=(middle, foot - LINE_FEED), words=told("outside face"), anchor="middle")
+    yield Text(at=(middle, foot + thick + 1.2), words=told("inside face"), anchor="middle")
     yield Text(
         at=(tip + way * (max(0.0, -over) + 2.0), foot + thick / 2),
         words=f"{tidy(abs(math.degrees(edge.bevel)), 1)}°",
@@ -206,8 +247,9 @@ def _section(lite: Lite, edge: Edge, box: Box) -> Iterable[Primitive]:
 def _offsets(edge: Edge, box: Box, units: Units) -> tuple[list[Primitive], float]:
     """List the points of a scribed edge from the datum corner; return also how far down it came."""
     left, low, right, y = box
-    title = (
-        f"{edge.where.capitalize()} edge scribed: height, then distance from the datum’s upright"
+    title = phrase(
+        "{edge} scribed: height, then distance from the datum’s upright",
+        edge=capital(f"{edge.where} edge"),
     )
     head = frame.paragraph(title, (left, y), right - left)
     parts: list[Primitive] = list(head)
@@ -228,12 +270,15 @@ def _cut_outs(
 ) -> tuple[tuple[Primitive, ...], float]:
     """Draw a kind of cut-out and say how many there are; return also where the next may begin."""
     left, low, right, y = room
-    name = "cut-out" if len(alike) == 1 else "cut-outs"
-    words = f"{len(alike)} {name} for {_title(brief, alike[0].fitting)}"
+    fitting = _title(brief, alike[0].fitting)
+    words = many(
+        len(alike), "{n} cut-out for {fitting}", "{n} cut-outs for {fitting}", fitting=fitting
+    )
     seat = Seat.of(lite, alike[0])
     if seat is None or y - DETAIL < low:
-        told = frame.paragraph(f"{words}, as drawn", (left, y), right - left)
-        return told, y - LINE_FEED * len(told) - 1.0
+        named = phrase("{words}, as drawn", words=words)
+        lines = frame.paragraph(named, (left, y), right - left)
+        return lines, y - LINE_FEED * len(lines) - 1.0
     drawn = tuple(_detail(seat, words, (left, y - DETAIL, right, y), units_of(brief)))
     return drawn, y - DETAIL
 
@@ -251,7 +296,17 @@ def _notch_kind(notch: Notch) -> tuple[str, float, tuple[float, ...]]:
 
 def _title(brief: Brief, fitting: str) -> str:
     """Name of a fitting as the shop calls it."""
-    return brief.items[fitting].title.split(",")[0].lower() if fitting in brief.items else fitting
+    return reshaped(brief.items[fitting].title, _first) if fitting in brief.items else fitting
+
+
+def _first(words: str) -> str:
+    """Words before the first comma, in small letters."""
+    return words.split(",", maxsplit=1)[0].lower()
+
+
+def _hard(words: str) -> str:
+    """Words that no line breaks in."""
+    return words.replace(" ", "\u00a0")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -303,8 +358,12 @@ def _detail(seat: Seat, words: str, box: Box, units: Units) -> Iterable[Primitiv
     window = (left + 16.0, low + 11.0, right - 16.0, high - 2 * LINE_FEED - 6.0)
     ends = (xs[0], seat.course[0][1]), (xs[-1], seat.course[-1][1])
     view = view_into(window, *ends, frame.scales(units))
-    turned = ", turned upright" if seat.turned else ""
-    title = f"{words}{turned}, scale\u00a0{view.words}"
+    scale = reshaped(frame.scale_words(view.words), _hard)
+    title = (
+        phrase("{words}, turned upright, {scale}", words=words, scale=scale)
+        if seat.turned
+        else phrase("{words}, {scale}", words=words, scale=scale)
+    )
     yield from frame.paragraph(title, (left, high), right - left)
     points, bulges = rounded(
         seat.course, {inner: seat.radius, top_inner: seat.radius}, closed=False

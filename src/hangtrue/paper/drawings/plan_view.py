@@ -13,6 +13,7 @@ from hangtrue.paper.dimensions import FEED, Rung, Span, ladder, rows
 from hangtrue.paper.drawings import folding, frame
 from hangtrue.paper.drawings.folding import ends, placed_corners
 from hangtrue.paper.joint_words import range_words
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -28,6 +29,7 @@ from hangtrue.paper.scene import (
     scale_for,
 )
 from hangtrue.paper.words import figure
+from hangtrue.phrase import phrase
 
 WALL = 7.0
 """Thickness of a wall's cut, mm of paper."""
@@ -69,9 +71,13 @@ def plan_view(brief: Brief, opening: Opening, made: Enclosure, clear: float | No
 
 def _description(brief: Brief, made: Enclosure) -> str:
     if made.door is None:
-        return f"From above: {made.choice}."
+        return phrase("From above: {choice}.", choice=str(made.choice))
     swing = {"both": "both ways", "in": "into the shower", "out": "out of the shower"}
-    return f"From above: {made.choice}; the door swings {swing[brief.job.wanted.swing]}."
+    return phrase(
+        "From above: {choice}; the door swings {way}.",
+        choice=str(made.choice),
+        way=swing[brief.job.wanted.swing],
+    )
 
 
 def _placed(
@@ -95,7 +101,7 @@ def _placed(
 def _figures(made: Enclosure, units: Units) -> float:
     """Room for the figures of the gaps, read from the right."""
     words = (w for j in made.joints if j.upright for w in (_words(j), range_words(j, units)))
-    return max((lettering.width(w, LETTER) for w in words), default=0.0)
+    return max((lettering.width(told(w), LETTER) for w in words), default=0.0)
 
 
 def _walls(opening: Opening, view: View, bounds: Box) -> Iterable[Primitive]:
@@ -149,8 +155,8 @@ def _sides(brief: Brief, made: Enclosure, view: View) -> Iterable[Primitive]:
     (left, _), (right, _), *_ = placed_corners(max(made.lites, key=lambda p: p.width_bottom))
     x, high = view.at(((left + right) / 2, half))
     low = view.at((0.0, -half))[1]
-    yield Text(at=(x, high + 3.5), words="shower", anchor="middle", height=TITLE)
-    yield Text(at=(x, low - 3.5 - TITLE), words="outside", anchor="middle", height=TITLE)
+    yield Text(at=(x, high + 3.5), words=told("shower"), anchor="middle", height=TITLE)
+    yield Text(at=(x, low - 3.5 - TITLE), words=told("outside"), anchor="middle", height=TITLE)
 
 
 def _gaps(made: Enclosure, view: View, bounds: Box, units: Units) -> Iterable[Primitive]:

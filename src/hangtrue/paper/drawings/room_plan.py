@@ -24,6 +24,7 @@ from hangtrue.paper.scene import (
     Sheet,
     Text,
 )
+from hangtrue.phrase import join, phrase
 
 WALL = 6.0
 """Thickness of a wall's cut, mm of paper."""
@@ -96,10 +97,13 @@ def _moved(text: Text, up: float) -> Text:
 
 def _description(brief: Brief, made: Enclosure) -> str:
     swings = {"both": "both ways", "in": "into the shower", "out": "out of the shower"}
-    doors = f"; doors swing {swings[brief.job.wanted.swing]}" if made.door else ""
-    around_it = ", ".join(item.name for item in brief.job.obstacles)
-    there = f" Around it: {around_it}." if around_it else ""
-    return f"From above: {made.choice}{doors}.{there}"
+    choice = str(made.choice)
+    seen = phrase("From above: {choice}.", choice=choice)
+    if made.door:
+        way = swings[brief.job.wanted.swing]
+        seen = phrase("From above: {choice}; doors swing {way}.", choice=choice, way=way)
+    names = join(", ", (item.name for item in brief.job.obstacles))
+    return join(" ", (seen, phrase("Around it: {names}.", names=names))) if names else seen
 
 
 def walls(floor: Floor) -> Iterator[Primitive]:

@@ -12,11 +12,10 @@ from hangtrue.paper.drawings import folding, frame
 from hangtrue.paper.drawings.floor import Floor, across_side, beside
 from hangtrue.paper.joint_words import bar_kind, joint_name, range_words
 from hangtrue.paper.labels import Label
-from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import TITLE, Text
-from hangtrue.paper.words import angle_words, figure, hand_words
-from hangtrue.phrase import phrase
+from hangtrue.paper.words import angle_words, figure
+from hangtrue.phrase import join, phrase
 
 ARC = 7.0
 """Radius of the arc that marks a corner's angle, mm of paper."""
@@ -46,7 +45,11 @@ def labels(floor: Floor) -> Iterator[Label]:
         yield Label(near=floor.view.at(_middle(outline)), lines=(name,), toward=(1.0, -0.4))
     for bar in floor.made.bars:
         x, y = ((a + b) / 2 for a, b in zip(bar.ends[0][:2], bar.ends[1][:2], strict=True))
-        yield Label(near=floor.view.at((x, y)), lines=(f"{bar.id}, above",), toward=(1.0, 0.5))
+        yield Label(
+            near=floor.view.at((x, y)),
+            lines=(phrase("{bar}, above", bar=bar.id),),
+            toward=(1.0, 0.5),
+        )
     yield from _sides(floor)
 
 
@@ -65,11 +68,12 @@ def _run_label(floor: Floor, run: Run) -> Label:
     )
     known = figure(floor.units, length.value)
     words = [w for w in (known.words, known.second) if w]
-    name = f"run {run.number}: " if len(floor.runs) > 1 else ""
+    long = join(" ", words)
+    named = phrase("run {number}: {length}", number=run.number, length=long)
     across = run.heading + math.pi / 2 * across_side(floor, run)
     return Label(
         near=((a[0] + b[0]) / 2, (a[1] + b[1]) / 2),
-        lines=(f"{name}{' '.join(words)}",),
+        lines=(named if len(floor.runs) > 1 else long,),
         toward=(math.cos(across), math.sin(across)),
     )
 
@@ -103,7 +107,7 @@ def _leaf_labels(floor: Floor, lite: Lite) -> Iterator[Label]:
             }[why]
             if words:
                 toward = (opened[0] - pivot[0], opened[1] - pivot[1])
-                yield Label(near=floor.view.at(opened), lines=(told(words),), toward=toward)
+                yield Label(near=floor.view.at(opened), lines=(words,), toward=toward)
 
 
 def _sides(floor: Floor) -> Iterator[Label]:
@@ -132,7 +136,16 @@ def _middle(outline: Outline) -> Point:
 def lists(made: Enclosure, units: Units) -> tuple[Text, ...]:
     """Panes at their foot and gaps of the upright joints, side by side, from 0 down."""
     panes = [_pane_words(lite, units) for lite in made.lites if lite.kind != "transom"]
-    bars = [f"{bar.id}, {bar_kind(bar)}: {bar.holds} to {bar.to}" for bar in made.bars]
+    bars = [
+        phrase(
+            "{bar}, {kind}: {one} to {other}",
+            bar=bar.id,
+            kind=bar_kind(bar),
+            one=bar.holds,
+            other=bar.to,
+        )
+        for bar in made.bars
+    ]
     gaps = [_gap_words(j, units) for j in made.joints if j.upright and j.gaps]
     return (
         *_column("Panes, width at the foot", [*panes, *bars], 0.0),
@@ -149,9 +162,17 @@ def _column(title: str, lines: Sequence[str], x: float) -> Iterable[Text]:
 
 
 def _pane_words(lite: Lite, units: Units) -> str:
-    hand = f"; {hand_words(lite).split(', ')[1]}" if lite.hinge_side else ""
-    return f"{lite.id}: {figure(units, lite.width_bottom)}{hand}"
+    wide = str(figure(units, lite.width_bottom))
+    if not lite.hinge_side:
+        return phrase("{pane}: {width}", pane=lite.id, width=wide)
+    hinges = phrase("hinges {side} on {on}", side=lite.hinge_side, on=f"the {lite.hung_on}")
+    return phrase("{pane}: {width}; {hinges}", pane=lite.id, width=wide, hinges=hinges)
 
 
 def _gap_words(joint: Joint, units: Units) -> str:
-    return f"{joint_name(joint)}, {joint.kind}: {range_words(joint, units)}"
+    return phrase(
+        "{joint}, {kind}: {range}",
+        joint=joint_name(joint),
+        kind=joint.kind,
+        range=range_words(joint, units),
+    )

@@ -13,6 +13,7 @@ from hangtrue.paper.drawings.room_plan import curb, panes, steps, walls
 from hangtrue.paper.drawings.room_words import pane_label
 from hangtrue.paper.labels import Label, labelled
 from hangtrue.paper.scene import Sheet
+from hangtrue.phrase import join, phrase
 
 
 def surroundings(brief: Brief, opening: Opening, made: Enclosure) -> tuple[Sheet, ...]:
@@ -28,14 +29,16 @@ def surroundings(brief: Brief, opening: Opening, made: Enclosure) -> tuple[Sheet
         *panes(floor),
         *around.in_plan(floor.around, floor.view),
     )
-    words = ("Seen from above, outside at the bottom", f"scale {floor.view.words}")
-    names = ", ".join(item.name for item in brief.job.obstacles)
+    words = ("Seen from above, outside at the bottom", frame.scale_words(floor.view.words))
+    names = join(", ", (item.name for item in brief.job.obstacles))
     sheet = Sheet(
         name="room",
         width=frame.WIDTH,
         height=height,
         title="The room around the glass",
-        description=f"From above: {made.choice}, and around it {names}.",
+        description=phrase(
+            "From above: {choice}, and around it {names}.", choice=str(made.choice), names=names
+        ),
         primitives=(
             *drawn,
             *labelled(_labels(floor), drawn, (0.0, below, frame.WIDTH, height)),

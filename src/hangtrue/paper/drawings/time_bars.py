@@ -109,17 +109,21 @@ def _sheet(rows: Sequence[Row], times: Timetable, numbers: dict[str, int]) -> Sh
         )
         y -= row.tall
     words = (
-        told("Thick bar: two people"),
-        told("black: it decides the end"),
-        told("white: it may wait a little"),
-        told(phrase("crew of {crew}", crew=times.crew)),
+        "Thick bar: two people",
+        "black: it decides the end",
+        "white: it may wait a little",
+        phrase("crew of {crew}", crew=times.crew),
     )
     return Sheet(
         name=f"time-crew-{times.crew}-{numbers[rows[0].slot.id]}",
         width=frame.WIDTH,
         height=height,
-        title=f"Time of a crew of {times.crew}",
-        description=f"{len(rows)} pieces of work of {times.worked:.0f} minutes.",
+        title=phrase("Time of a crew of {crew}", crew=times.crew),
+        description=phrase(
+            "{count} pieces of work of {minutes:.0f} minutes.",
+            count=len(rows),
+            minutes=times.worked,
+        ),
         primitives=(*parts, *frame.caption(words)),
     )
 

@@ -17,7 +17,6 @@ from hangtrue.paper.drawings import frame, walk_plan
 from hangtrue.paper.drawings.balloons import ballooned
 from hangtrue.paper.drawings.walk_marks import Flat, Stretch, flat_marks
 from hangtrue.paper.labels import Label, labelled
-from hangtrue.paper.language import told
 from hangtrue.paper.scene import TITLE, Hatch, Line, Path, Primitive, Sheet
 from hangtrue.phrase import phrase
 
@@ -53,17 +52,19 @@ def walk(brief: Brief, opening: Opening, readings: Sequence[BlankReading]) -> Sh
     if brief.job.wanted.turns:
         plan, high = walk_plan.plan(brief, opening, readings, high + 1.0)
     words = (
-        told("Elevation seen from outside, runs laid flat" if plan else "Seen from outside"),
-        told("not to scale"),
-        told("numbers as in the list"),
-        told("arrows: what is measured"),
+        "Elevation seen from outside, runs laid flat" if plan else "Seen from outside",
+        "not to scale",
+        "numbers as in the list",
+        "arrows: what is measured",
     )
     return Sheet(
         name="measuring",
         width=frame.WIDTH,
         height=high,
         title="Where each reading is taken",
-        description=f"{len(readings)} readings by their numbers, in the order of the walk.",
+        description=phrase(
+            "{count} readings by their numbers, in the order of the walk.", count=len(readings)
+        ),
         primitives=(*shown, *named, *plan, *frame.caption(words)),
     )
 
@@ -180,14 +181,14 @@ def _names(brief: Brief, flat: Flat) -> Iterator[Label]:
         name = phrase("run {number}, the front", number=stretch.number)
         words = name if front else phrase("run {number}", number=stretch.number)
         near = ((stretch.left + stretch.right) / 2, y)
-        yield Label(near=near, lines=(told(words),), height=TITLE, bold=True)
+        yield Label(near=near, lines=(words,), height=TITLE, bold=True)
     for stretch in flat.stretches[1:]:
         words = phrase("corner {number}", number=stretch.number - 1)
-        yield Label(near=(stretch.left, flat.top + 1.0), lines=(told(words),), needed=False)
+        yield Label(near=(stretch.left, flat.top + 1.0), lines=(words,), needed=False)
     for side in flat.walls:
         x = flat.left - WALL / 2 if side == "left" else flat.right + WALL / 2
         toward = (1.0, 0.0) if side == "left" else (-1.0, 0.0)
-        yield Label(near=(x, y), lines=(told(f"{side} wall"),), toward=toward, needed=False)
+        yield Label(near=(x, y), lines=(f"{side} wall",), toward=toward, needed=False)
     for step in flat.steps:
         left, right, top = flat.step_box(step)
         near = ((left + right) / 2, top - 3.0)

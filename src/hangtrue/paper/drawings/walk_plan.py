@@ -15,7 +15,6 @@ from hangtrue.measure.opening import Opening
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.balloons import Mark, ballooned, head
 from hangtrue.paper.labels import Label, bounds, labelled
-from hangtrue.paper.language import told
 from hangtrue.paper.scene import TITLE, Hatch, Path, Primitive, raised
 from hangtrue.phrase import phrase
 
@@ -165,12 +164,12 @@ def _names(brief: Brief, line: Outline) -> Iterator[Label]:
         middle, out = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), _way(a, b) - math.pi / 2
         toward = (math.cos(out), math.sin(out))
         words = phrase("run {number}", number=number)
-        yield Label(near=_off(middle, out, 1.0), lines=(told(words),), toward=toward, bold=True)
+        yield Label(near=_off(middle, out, 1.0), lines=(words,), toward=toward, bold=True)
     for corner, here in enumerate(line[1:-1], 1):
         out = sum(_way(here, other) for other in (line[corner - 1], line[corner + 1])) / 2
         words = phrase("corner {number}", number=corner)
-        yield Label(near=here, lines=(told(words),), toward=(-math.cos(out), -math.sin(out)))
+        yield Label(near=here, lines=(words,), toward=(-math.cos(out), -math.sin(out)))
     front = brief.job.wanted.front
     a, b = line[front - 1], line[front]
     near = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2 + 16.0)
-    yield Label(near=near, lines=(told("shower"),), height=TITLE, tied=False, needed=False)
+    yield Label(near=near, lines=("shower",), height=TITLE, tied=False, needed=False)

@@ -35,7 +35,7 @@ from hangtrue.paper.scene import (
 )
 from hangtrue.paper.tables import capital
 from hangtrue.paper.words import figure, units_line
-from hangtrue.phrase import phrase
+from hangtrue.phrase import join, phrase
 
 BESIDE = 300.0
 """How much of a wall is drawn each side of the glass line, mm of the object."""
@@ -116,7 +116,7 @@ def blocking(
         yield from (_dot(face, hole) for hole in here)
 
     walls = tuple(side for side in SIDES if any(b.wall == side for b in asked.blocking))
-    signs = [told("dots: holes to come")] if holes else []
+    signs = ["dots: holes to come"] if holes else []
     subject = Subject(
         name="blocking",
         title="Blocking behind the walls, each face on",
@@ -162,11 +162,11 @@ def drilled_walls(
 def _drill_signs(brief: Brief, walls: Sequence[Side], drilling: DrillPlan) -> Iterator[str]:
     """What the signs on the drilled walls mean; only those that are drawn."""
     named = [brief.job.wall(side) or Wall() for side in walls]
-    yield told("thin rectangles: plates") if _plated(brief, drilling) else ""
-    yield told("dashed in the middle: wood") if any(w.blocking for w in named) else ""
-    yield told("fine lines: joints of the tiles") if any(w.tiles for w in named) else ""
+    yield "thin rectangles: plates" if _plated(brief, drilling) else ""
+    yield "dashed in the middle: wood" if any(w.blocking for w in named) else ""
+    yield "fine lines: joints of the tiles" if any(w.tiles for w in named) else ""
     flagged = any(_first_of_all(h) for h in drilling.holes if h.surface in WALLS)
-    yield told("ringed: too near to something, do not drill yet") if flagged else ""
+    yield "ringed: too near to something, do not drill yet" if flagged else ""
     yield from _zones_sign(brief, walls)
 
 
@@ -177,7 +177,7 @@ def _plated(brief: Brief, drilling: DrillPlan) -> bool:
 
 def _zones_sign(brief: Brief, walls: Iterable[Side]) -> Iterator[str]:
     if any(wall.keep_out for side in walls if (wall := brief.job.wall(side))):
-        yield told("crossed: no hole here")
+        yield "crossed: no hole here"
 
 
 # --------------------------------------------------------------------------------------- the sheet
@@ -189,7 +189,7 @@ def _sheet(
     """Set the walls side by side at the largest usual scale at which their words have room."""
     units = units_of(brief)
     low, high = -float(brief.job.threshold.height), subject.high + OVER
-    signed = "  ·  ".join(sign for sign in subject.signs if sign)
+    signed = join("  ·  ", (sign for sign in subject.signs if sign))
     signs = frame.paragraph(signed, (0.0, 0.0), frame.WIDTH) if signed else ()
     under = UNDER + 4.2 * len(signs) + (0.0 if subject.before else WIDTHS)
     column = frame.WIDTH / len(subject.walls)
@@ -207,10 +207,10 @@ def _sheet(
             break
         one_to = coarser[0]
     words = (
-        told("Each wall face on, from the opening"),
+        "Each wall face on, from the opening",
         frame.scale_words(f"1:{one_to:g}"),
         units_line(units),
-        told("heights above the datum"),
+        "heights above the datum",
     )
     return Sheet(
         name=subject.name,
@@ -271,10 +271,11 @@ def _up(text: Text, by: float) -> Text:
 def _wall(brief: Brief, face: Face) -> Iterator[Primitive]:
     """Edges of the piece of wall, the curb against it, the glass line, which way is in."""
     wall = brief.job.wall(face.side)
-    named = f" ({wall.name})" if wall and wall.name else ""
     left, low, right, high = face.box(face.half, face.low, face.high)
-    title = told(capital(f"{face.side} wall"))
-    yield frame.heading(f"{title}{named}", (left, high + 4.0))
+    title = capital(f"{face.side} wall")
+    if wall and wall.name:
+        title = phrase("{wall} ({name})", wall=title, name=wall.name)
+    yield frame.heading(title, (left, high + 4.0))
     yield Line(start=(left, low), end=(right, low), layer="curb", weight="middle")
     for x in (left, right):
         yield Line(start=(x, low), end=(x, high), layer="wall", stroke="dashed")
@@ -316,7 +317,7 @@ def _wood(face: Face, wood: Sequence[WantedBlocking], wall: Wall) -> Iterator[Pr
         )
         middle = face.view.at((piece.each_side, (piece.low + piece.high) / 2))
         thick = phrase("wood {thick} thick", thick=str(figure(face.units, piece.depth)))
-        rungs.append(Rung(at=middle, words=told(thick)))
+        rungs.append(Rung(at=middle, words=thick))
         if piece.low > SAME:
             rungs.append(
                 _rung(
@@ -335,7 +336,7 @@ def _wood(face: Face, wood: Sequence[WantedBlocking], wall: Wall) -> Iterator[Pr
 
 
 def _rung(face: Face, z: float, words: str) -> Rung:
-    return Rung(at=(face.right, face.view.at((0.0, z))[1]), words=told(words))
+    return Rung(at=(face.right, face.view.at((0.0, z))[1]), words=words)
 
 
 def _said(face: Face, z: float) -> str:
@@ -345,7 +346,7 @@ def _said(face: Face, z: float) -> str:
 
 def _apart(rungs: Iterable[Rung]) -> tuple[Rung, ...]:
     """Each height with the same words once."""
-    return tuple({(round(r.at[1], 1), r.words): r for r in rungs}.values())
+    return tuple({(round(r.at[1], 1), str(r.words)): r for r in rungs}.values())
 
 
 # ------------------------------------------------------------------------------------------- holes

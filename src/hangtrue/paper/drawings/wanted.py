@@ -10,6 +10,7 @@ from hangtrue.measure.opening import Opening
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import FEED, LINE_FEED, Span, rows
 from hangtrue.paper.drawings import frame
+from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, decimals, units_of
 from hangtrue.paper.scene import (
     LETTER,
@@ -24,6 +25,7 @@ from hangtrue.paper.scene import (
     view_into,
 )
 from hangtrue.paper.words import figure, unbroken, units_line
+from hangtrue.phrase import phrase, reshaped
 
 WALL = 7.0
 HIGH = 110.0
@@ -35,8 +37,8 @@ FREE = 900.0
 def wanted(brief: Brief, opening: Opening, why: NoFit) -> Sheet:
     """Sketch what was asked for, with the requirements that cannot all be met."""
     units = units_of(brief)
-    told = _told(why, units)
-    foot = frame.CAPTION + 3.0 - told[-1].at[1] + LINE_FEED
+    texts = _told(why, units)
+    foot = frame.CAPTION + 3.0 - texts[-1].at[1] + LINE_FEED
     wide, high = _width(brief, opening), float(brief.job.wanted.height)
     box = (WALL, foot + FEED + 10.0, frame.WIDTH - WALL, foot + FEED + 10.0 + HIGH)
     view = view_into(box, (0.0, 0.0), (wide, high), frame.scales(units))
@@ -46,11 +48,11 @@ def wanted(brief: Brief, opening: Opening, why: NoFit) -> Sheet:
         *_walls(opening, here),
         *_panes(brief, here),
         *rows([_span(here, wide, units)], here[1] - 9.0, upright=False, outward=-1),
-        *(Text(at=(t.at[0], foot - 2.0 + t.at[1]), words=t.words, bold=t.bold) for t in told),
+        *(Text(at=(t.at[0], foot - 2.0 + t.at[1]), words=t.words, bold=t.bold) for t in texts),
     )
     words = (
         "Seen from outside",
-        f"scale {view.words}",
+        frame.scale_words(view.words),
         units_line(units),
         "dashed: asked for, not fitted",
         "dash-dot: corners, laid flat" if brief.job.wanted.turns else "",
@@ -60,7 +62,7 @@ def wanted(brief: Brief, opening: Opening, why: NoFit) -> Sheet:
         width=frame.WIDTH,
         height=here[3] + 6.0,
         title="What was asked for",
-        description=f"{why.choice}. {why.why}",
+        description=phrase("{choice}. {why}", choice=str(why.choice), why=why.why),
         primitives=(*parts, *frame.caption(words)),
         scale=view.words,
     )
@@ -69,18 +71,22 @@ def wanted(brief: Brief, opening: Opening, why: NoFit) -> Sheet:
 def _told(why: NoFit, units: Units) -> tuple[Text, ...]:
     """Why nothing fits, how much is missing, and the requirements that clash, from 0 down."""
     lines = [
-        f"Nothing fits: {_missing(why, units)} missing",
-        f"Asked for: {why.choice}",
+        phrase("Nothing fits: {length} missing", length=_missing(why, units)),
+        phrase("Asked for: {choice}", choice=str(why.choice)),
         why.why,
-        *(f"Clashes: {c.requirement}" for c in why.clashes if c.requirement not in why.why),
+        *(
+            phrase("Clashes: {requirement}", requirement=c.requirement)
+            for c in why.clashes
+            if c.requirement not in why.why
+        ),
     ]
-    told: list[Text] = []
+    texts: list[Text] = []
     y = 0.0
     for i, line in enumerate(lines):
-        words = frame.paragraph(unbroken(line), (0.0, y), frame.WIDTH, bold=i == 0)
-        told += words
+        words = frame.paragraph(reshaped(line, unbroken), (0.0, y), frame.WIDTH, bold=i == 0)
+        texts += words
         y -= LINE_FEED * len(words) + 0.8
-    return tuple(told)
+    return tuple(texts)
 
 
 def _missing(why: NoFit, units: Units) -> str:
@@ -123,8 +129,9 @@ def _panes(brief: Brief, here: Box) -> Iterable[Primitive]:
         corners = ((left, here[1] + 1.0), (right, here[1] + 1.0), (right, here[3]), (left, here[3]))
         yield Path(points=corners, layer="hidden", weight="middle", stroke="dashed")
         middle = ((left + right) / 2, (here[1] + here[3]) / 2)
-        height = TITLE if lettering.width(name, TITLE, bold=True) < share - 4.0 else LETTER
-        yield Text(at=middle, words=name, anchor="middle", height=height, bold=True)
+        words = told(name)
+        height = TITLE if lettering.width(words, TITLE, bold=True) < share - 4.0 else LETTER
+        yield Text(at=middle, words=words, anchor="middle", height=height, bold=True)
         if lite.turn is not None and i:
             yield Line(
                 start=(start, here[1]),
