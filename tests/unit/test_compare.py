@@ -68,6 +68,13 @@ def test_the_best_three_are_in_order_and_every_other_says_why_it_lost() -> None:
     assert len({o.title for o in found.best}) == 3
 
 
+def test_a_likely_remake_is_not_made_good_by_one_finding_less() -> None:
+    """Dunlin: silicone at the curb leaves one finding less and a remake in two of five."""
+    found = compared("dunlin", 60)
+    assert all(o.remake is not None and o.remake < 0.05 for o in found.best)
+    assert any("remade more often" in lost.why for lost in found.lost)
+
+
 def test_the_best_is_at_least_as_good_as_the_plan() -> None:
     best = compared("gull").best[0]
     assert best.judged.verdict <= prove(plan(brief("gull"))).verdict

@@ -16,7 +16,7 @@ from hangtrue.job.read import read_job
 from hangtrue.odds import odds
 from hangtrue.odds.cures import after_cures
 from hangtrue.odds.next_reading import advise
-from hangtrue.odds.wording import said_chance
+from hangtrue.odds.wording import said_chance, said_error
 from hangtrue.paper import odds_pages
 from hangtrue.paper.blocks import Abreast, Block, Cell, Page, Table, Text
 from hangtrue.paper.lengths import units_of
@@ -76,7 +76,7 @@ def test_the_sheet_says_the_chance_its_error_and_the_seed() -> None:
     assert found.odds is not None
     text = said(page(found).blocks)
     assert said_chance(found.odds.remake.value) in text
-    assert f"± {100 * found.odds.remake.sd:.2g} %" in text
+    assert f"± {said_error(found.odds.remake.sd)} from drawing" in text
     assert "20,000 draws from seed 1" in text
 
 

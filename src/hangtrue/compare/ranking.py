@@ -1,6 +1,7 @@
 """`compare`, the verb: fit and check every alternative, rank them, and say why the others lost.
 
-By verdict first, then by the chance of a remake, then by cost, then by how even the gaps are.
+By verdict first, then by the chance of a remake, then by how many findings are as bad as the worst,
+then by cost, then by how even the gaps are.
 """
 
 from __future__ import annotations
@@ -66,9 +67,9 @@ class Option:
         return "; ".join([str(self.judged.alternative.choice), *self.words])
 
     @property
-    def class_(self) -> tuple[int, int]:
-        """Verdict, and how many findings of the worst level."""
-        return self.judged.rank[:2]
+    def worst(self) -> int:
+        """How many findings there are of the worst level."""
+        return self.judged.rank[1]
 
     @property
     def rank(self) -> tuple[int, int, int, int, int, int, str]:
@@ -79,8 +80,9 @@ class Option:
         steps = table("odds")["compare"]
         chance_ = 1.0 if self.remake is None else self.remake
         return (
-            *self.class_,
+            int(self.judged.verdict),
             round(chance_ / steps["odds_step"]),
+            self.worst,
             self._cost_steps,
             round(self.uneven / steps["uneven_step"]),
             len(self.words),
@@ -202,9 +204,9 @@ def _option(variant: Variant, opening: Opening, way: Alternative) -> Option:
 
 def _with_odds(options: list[Option], opening: Opening, better: int) -> list[Option]:
     """Draw where it decides: not for a verdict that is worse than that of the best few."""
-    classes = sorted(option.class_ for option in options)
-    last = classes[min(better, len(classes)) - 1]
-    return [_drawn(o, opening) if o.class_ <= last else o for o in options]
+    verdicts = sorted(option.judged.verdict for option in options)
+    last = verdicts[min(better, len(verdicts)) - 1]
+    return [_drawn(o, opening) if o.judged.verdict <= last else o for o in options]
 
 
 def _proved(ranked: list[Option], opening: Opening, better: int) -> list[Option]:
@@ -334,10 +336,10 @@ def _why(lost: Option, best: Option) -> str:
     mine, theirs = lost.rank, best.rank
     if mine[0] != theirs[0]:
         return _worst(lost.judged)
-    if mine[1] != theirs[1]:
-        return f"more to put right first: {_worst(lost.judged)}"
-    if mine[2] != theirs[2] and lost.remake is not None and best.remake is not None:
+    if mine[1] != theirs[1] and lost.remake is not None and best.remake is not None:
         return f"remade more often: {said_chance(lost.remake)} against {said_chance(best.remake)}"
+    if mine[2] != theirs[2]:
+        return f"more to put right first: {_worst(lost.judged)}"
     if mine[3] != theirs[3]:
         return _dearer(lost, best)
     if mine[4] != theirs[4]:

@@ -7,6 +7,7 @@ from hangtrue.units import Unit, inches, millimetres
 
 PERCENT, TENTH, RARE = 0.0095, 0.00095, 5e-7
 TEN = 9.995
+FINEST = 5e-9
 
 
 def said_chance(chance: float) -> str:
@@ -30,6 +31,20 @@ def said_chance(chance: float) -> str:
     if 1.0 > chance > 1 - TENTH:
         return phrase("over 99.9 %")
     return f"{100 * chance:.0f} %"
+
+
+def said_error(sd: float) -> str:
+    """Write the error of a chance, to two figures and never as a power of ten.
+
+    Examples
+    --------
+    >>> said_error(0.00351), said_error(4.4e-6), said_error(6e-16)
+    ('0.35 %', '0.00044 %', 'under 0.000001 %')
+
+    """
+    if sd < FINEST:
+        return phrase("under 0.000001 %")
+    return f"{format(float(f'{100 * sd:.2g}'), 'f').rstrip('0').rstrip('.')} %"
 
 
 def written(length: float, unit: Unit) -> str:

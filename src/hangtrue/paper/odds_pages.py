@@ -12,7 +12,7 @@ from hangtrue.odds.cures import Cure
 from hangtrue.odds.drivers import Driver
 from hangtrue.odds.next_reading import Advice, Worth
 from hangtrue.odds.odds import JointOdds, Odds
-from hangtrue.odds.wording import said_amount, said_chance
+from hangtrue.odds.wording import said_amount, said_chance, said_error
 from hangtrue.paper.blocks import Abreast, Block, Cell, Column, Heading, Page, Table, Text
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.tables import NOTHING, capital, joint_words
@@ -54,7 +54,7 @@ def chance_words(odds: Odds) -> str:
     """Say the chance of a remake, how well drawing knows it, and where the draws come from."""
     said = {
         "chance": said_chance(odds.remake.value),
-        "error": f"{100 * odds.remake.sd:.2g} %",
+        "error": said_error(odds.remake.sd),
         "draws": f"{odds.draws:,}",
         "seed": odds.seed,
     }

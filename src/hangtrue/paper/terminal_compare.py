@@ -15,7 +15,7 @@ from hangtrue.odds.learn import Hand, Learned
 from hangtrue.odds.next_reading import Advice
 from hangtrue.odds.odds import Odds
 from hangtrue.odds.sizes import Curve
-from hangtrue.odds.wording import said_chance
+from hangtrue.odds.wording import RARE, said_chance, said_error
 from hangtrue.paper.columns import item, paragraph, table
 from hangtrue.paper.drawings.elevation import elevations
 from hangtrue.paper.lengths import Units, units_of
@@ -125,7 +125,7 @@ def _curves(curves: tuple[Curve, ...], units: Units) -> Iterator[str]:
     most = max(shown.remake)
     rows = []
     for width, risk in zip(shown.widths, shown.remake, strict=True):
-        bar = "#" * round(BAR * risk / most) if most else ""
+        bar = "#" * round(BAR * risk / most) if risk >= RARE else ""
         mark = "chosen" if width == shown.chosen else "best" if width == shown.best else ""
         rows.append((units.figure(width), said_chance(risk), mark.ljust(6), bar.ljust(BAR)))
     yield f"Chance of a remake over the width: {shown.pane}\n" + table(
@@ -149,10 +149,9 @@ def _odds(odds: Odds, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
         )
         for j in odds.joints
     ]
-    error = f"{100 * odds.remake.sd:.2g}"
     words = (
         f"Chance of a remake: {said_chance(odds.remake.value)} "
-        f"(± {error} % from drawing, {odds.draws:,} draws from seed {odds.seed}"
+        f"(± {said_error(odds.remake.sd)} from drawing, {odds.draws:,} draws from seed {odds.seed}"
         f"{', weighted' if odds.weighted else ''})."
     )
     yield paragraph(words)
