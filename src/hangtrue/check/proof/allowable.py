@@ -48,8 +48,9 @@ def allowable(glass: str, seconds: float, *, textured: bool = False) -> Allowabl
         less = _patterned_share() if textured else 1.0
         return Allowable(
             stress_MPa=less * us_allowable("fully-tempered", "edge", seconds=seconds),
-            formula=f"{'90/120 × ' if textured else ''}"
-            "73.0 MPa (t / 3 s)^(−1/47.5), breakage 8 in 1000",
+            formula="90/120 × 73.0 MPa (t / 3 s)^(−1/47.5), breakage 8 in 1000"
+            if textured
+            else "73.0 MPa (t / 3 s)^(−1/47.5), breakage 8 in 1000",
             source="ncsea-glass",
             clause="allowable edge stress",
         )

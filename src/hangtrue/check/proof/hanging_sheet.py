@@ -160,7 +160,7 @@ def wood_given(fixing: Fixing) -> tuple[Given, ...]:
     """Say of which screw, in which wood, behind what."""
     screw = fixing.screw
     return (
-        Given(what="Screw", symbol="", value=f"{fixing.kind} {fixing.size}", origin="hinge data"),
+        Given(what="Screw", symbol="", value=_named(fixing), origin="hinge data"),
         Given(what="Diameter", symbol="D", value=screw.diameter, unit="mm", origin="nds"),
         Given(what="Root diameter", symbol="D_r", value=screw.root, unit="mm", origin="nds"),
         Given(what="Bending yield strength", symbol="F_yb", value=screw.bending_yield_MPa,
@@ -175,6 +175,12 @@ def wood_given(fixing: Fixing) -> tuple[Given, ...]:
         Given(what="Moisture of the wood", symbol="", value=fixing.moisture,
               origin="the shop profile"),
     )  # fmt: skip
+
+
+def _named(fixing: Fixing) -> str:
+    if fixing.kind == "wood-screw":
+        return phrase("No. {size} wood screw", size=fixing.size)
+    return phrase("{size} in lag screw", size=fixing.size)
 
 
 def _leaf_steps(door: Hanging, used: Use) -> Iterator[Step]:
