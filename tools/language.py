@@ -24,6 +24,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from hangtrue import phrase
+from hangtrue.check.rules import RULES
 from hangtrue.job.profile import Language, Profile, SheetName
 from hangtrue.job.read import read_job
 from hangtrue.paper import frame, language
@@ -233,7 +234,7 @@ def census(jobs: Iterable[str]) -> Iterator[str]:
 
 
 def _make(job: str) -> set[str]:
-    """Lay every sheet of a job out in the language, and return what people typed."""
+    """Lay every sheet of a job out in the language; return what people typed, and permanent ids."""
     path = LODGE / f"{job}.yaml"
     brief, _ = read_job(path)
     if brief is None:
@@ -248,7 +249,8 @@ def _make(job: str) -> set[str]:
         language.all_told(lists(found))
         if found.hanging:
             template_sheets(found.hanging.hung.templates, brief.profile.paper, found.units, "")
-    return set(_texts(brief.job.model_dump(mode="python"))) | set(_texts(table("sources")))
+    typed = set(_texts(brief.job.model_dump(mode="python")))
+    return typed | set(_texts(table("sources"))) | {rule.id for rule in RULES}
 
 
 def _texts(value: object) -> Iterator[str]:

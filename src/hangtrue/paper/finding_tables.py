@@ -106,7 +106,7 @@ def _spread(finding: Finding, value: Estimate, units: Units) -> tuple[str, ...]:
         wide, none = (f"{units.spread(sd)} {units.first}" for sd in (value.sd, 0.0))
     else:
         wide, none = (quantity(2 * sd, finding.unit, units) for sd in (value.sd, 0.0))
-    return () if wide == none else (f"± {wide}",)
+    return () if wide == none else (join(" ", ("±", wide)),)
 
 
 def quantity(value: float, unit: str, units: Units) -> str:
@@ -125,7 +125,7 @@ def quantity(value: float, unit: str, units: Units) -> str:
         case "deg":
             return f"{tidy(value, 1)}°"
         case "N" if units.first == "in":
-            return f"{value / POUNDS_FORCE:.0f} lbf"
+            return join(" ", (f"{value / POUNDS_FORCE:.0f}", "lbf"))
         case "N":
             return f"{value:.0f} N"
         case "MPa":
