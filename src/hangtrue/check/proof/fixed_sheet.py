@@ -52,7 +52,8 @@ def sheet(
 
 
 def _given(row: Row, demand: Demand) -> Iterator[Given]:
-    yield Given(what="Fixings", symbol="n_f", value=float(len(row.heights)), origin="hardware data")
+    of = "the shop profile" if row.holder == "channel" else "hardware data"
+    yield Given(what="Fixings", symbol="n_f", value=float(len(row.heights)), origin=of)
     yield Given(what="Screws in each", symbol="n", value=float(row.screws), origin="hardware data")
     yield Given(what="Height of the worst fixing above the datum", symbol="z", value=demand.height,
                 unit="mm", origin="the enclosure")  # fmt: skip

@@ -146,7 +146,7 @@ def _door_given(door: Hanging) -> tuple[Given, ...]:
 def _load_given(door: Hanging, used: Use) -> tuple[Given, ...]:
     case, load = used.case, door.load(used.case)
     return (
-        Given(what="Opening", symbol="φ", value=used.opening_deg, unit="°", origin="governs"),
+        Given(what="Door open by", symbol="φ", value=used.opening_deg, unit="°", origin="governs"),
         Given(what="Push across the door, at its free edge", symbol="F", value=case.across_N,
               unit="N", origin=case.source),
         Given(what="Its height above the lower hinge", symbol="z",
