@@ -259,6 +259,7 @@ def test_plates_move_clear_of_a_tile_joint_and_the_pane_moves_with_them() -> Non
     for hole in plan.drilling.on("left wall"):
         clear = from_joints(grid, np.array([hole.above_datum]), np.array([hole.off]))[0] - 3.175
         assert clear >= 9.525 - 0.01
+        assert hole.edge == pytest.approx(clear)
     door = next(p for p in plan.panes if p.id == "door")
     as_fitted = jobs.work().enclosure.lite("door")
     by = moved["hinge 1 of door"].by

@@ -14,7 +14,7 @@ from hangtrue.hang.mounting import GUESSED, Fitted, everything
 from hangtrue.hang.records import DrillHole, DrillPlan, Moved
 from hangtrue.hang.shop import FixingRule
 from hangtrue.hang.snags import Snag
-from hangtrue.hang.tile_grid import Mount, Obstructions, jointly, outside, short_by
+from hangtrue.hang.tile_grid import Mount, Obstructions, from_joints, jointly, outside, short_by
 from hangtrue.hang.work import RISER, WALLS, Work, is_upright, the
 from hangtrue.job.document import Blocking, Layer, Wall
 from hangtrue.phrase import phrase
@@ -233,9 +233,19 @@ def _holes(site: Site, mount: Mount, place: float) -> Iterator[DrillHole]:
             joint=fitted.joint,
             sleeve=rule.sleeve,
             anchor=rule.anchor,
+            edge=_tile_edge(site, at, across),
             shifted=place - mount.planned,
             flags=tuple(_flags(site, at, across)),
         )
+
+
+def _tile_edge(site: Site, at: float, across: float) -> float | None:
+    """From the rim of a hole to the nearest edge of its tile, mm."""
+    tiles = site.near.tiles
+    if tiles is None:
+        return None
+    clear = from_joints(tiles, np.array([at]), np.array([across]))[0]
+    return float(clear) - _face(site.made, site.rule) / 2
 
 
 def _flags(site: Site, at: float, across: float) -> Iterator[str]:

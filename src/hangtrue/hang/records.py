@@ -66,6 +66,8 @@ class DrillHole:
         From the face inward; none where the wall's layers are not known.
     depth
         Where the stop is set for the last bit, from the face, mm.
+    edge
+        From its rim to the nearest edge of its tile, mm; None where the joints were not read.
     shifted
         How far it was moved along its surface from where it was first planned, mm.
     flags
@@ -91,6 +93,7 @@ class DrillHole:
     joint: str = ""
     sleeve: bool = False
     anchor: str = ""
+    edge: float | None = None
     shifted: float = 0.0
     flags: tuple[str, ...] = ()
 

@@ -164,7 +164,9 @@ def _hole(
 ) -> tuple[str | Cell, ...]:
     upright = is_upright(hole.surface)
     by = phrase("moved {length}", length=units.small(abs(hole.shifted)))
-    moved = (by,) if abs(hole.shifted) > MOVED else ()
+    moved: tuple[str, ...] = (by,) if abs(hole.shifted) > MOVED else ()
+    if hole.edge is not None:
+        moved += (phrase("{length} to the tile edge", length=units.small(hole.edge)),)
     return (
         Cell(text=hole.id, strong=True),
         join(", ", (hole.surface, hole.part)),

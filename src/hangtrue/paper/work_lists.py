@@ -141,7 +141,7 @@ def _holes(hanging: Hanging, units: Units) -> DataList:
             _in("above datum", unit),
             _in("along the glass line", unit), _in("off the glass line, + inside", unit),
             _in("stop at", unit), "layers and bits", "screw", _in("screw length", unit), "anchor",
-            "torque", "behind", "look at",
+            "torque", "behind", _in("rim to the edge of its tile", unit), "look at",
         ),
         rows=tuple(
             (
@@ -150,7 +150,8 @@ def _holes(hanging: Hanging, units: Units) -> DataList:
                                                 h.depth)),
                 join("; ", (join(": ", (p.layer, str(p.bit or "none"))) for p in h.passes)),
                 h.screw,
-                _length(h.screw_length, units), h.anchor, h.torque, h.behind, join("; ", h.flags),
+                _length(h.screw_length, units), h.anchor, h.torque, h.behind,
+                "" if h.edge is None else _length(h.edge, units), join("; ", h.flags),
             )
             for h in hanging.hung.drilling.holes
         ),
