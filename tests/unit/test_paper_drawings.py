@@ -22,6 +22,7 @@ from hangtrue.paper.drawings.plan_view import plan_view
 from hangtrue.paper.drawings.room_plan import room_plan
 from hangtrue.paper.drawings.surroundings import surroundings
 from hangtrue.paper.drawings.wanted import wanted
+from hangtrue.paper.language import speaking
 from hangtrue.paper.scene import LETTER, Circle, Path, Primitive, Sheet, Text
 from hangtrue.paper.svg import write_svg
 from tests.folded_case import FOLDED, folded
@@ -221,3 +222,25 @@ def test_where_nothing_fits_the_missing_millimetres_and_the_reason_are_written()
     words = " ".join(t.words for t in texts(refused())).replace("\u00a0", " ")
     assert "Nothing fits: 4.2 mm missing" in words
     assert "The door is too wide." in words
+
+
+def spoken(name: str) -> tuple[Sheet, ...]:
+    """Return all drawings of a made-up room in Spanish, whose words are longer."""
+    with speaking("es"):
+        return sheets.__wrapped__(name) if name in ROOMS else folded_sheets.__wrapped__(name)
+
+
+@pytest.mark.parametrize("name", [*ROOMS, *FOLDED])
+def test_drawings_in_spanish_can_be_read(name: str) -> None:
+    for sheet in spoken(name):
+        words_apart(sheet)
+        all_on_paper(sheet)
+        words_clear(sheet)
+
+
+def test_drawings_in_spanish_are_in_spanish() -> None:
+    said = " ".join(t.words for sheet in spoken("wide") for t in texts(sheet))
+    for words in ("Visto desde afuera", "puerta", "regadera", "eje bisagra", "Vidrio templado"):
+        assert words in said
+    for words in ("Seen from", "door", "scale", "floor", "channel"):
+        assert words not in said

@@ -55,7 +55,7 @@ def names(obstacles: Iterable[Obstacle], view: View) -> Iterator[Label]:
     for item in obstacles:
         yield Label(
             near=view.at((float(item.x), float(item.y))),
-            lines=(item.name,),
+            lines=(frame.typed(item.name),),
             inside=bool(item.width and item.depth),
             toward=(1, 0),
         )

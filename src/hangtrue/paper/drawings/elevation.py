@@ -61,7 +61,7 @@ def elevation(brief: Brief, opening: Opening, made: Enclosure, run: int = 0) -> 
     """Draw the panes of a run (from 1) where they stand, seen from outside; 0 draws all."""
     units = units_of(brief)
     part = reach(brief, opening, made, run)
-    view, height = _placed(part, units)
+    view, height = _placed(part, units, _widest(brief, opening, made, part, units))
     drawn = (
         *walls(opening, part, view),
         *below(brief, opening, part, view),
@@ -125,17 +125,23 @@ def _free(part: Reach, view: View, height: float) -> Box:
     return (0.0, view.at((0.0, part.low))[1], frame.WIDTH, height)
 
 
-def _placed(part: Reach, units: Units) -> tuple[View, float]:
-    """View and height of the sheet."""
+def _placed(part: Reach, units: Units, widest: float) -> tuple[View, float]:
+    """View and height of the sheet; `widest` are the longest words beside it, mm of paper."""
     wide, high = part.right - part.left, part.high - part.low
-    margin = (WALL + 3.0, WALL + LADDER + 3.0 + _ladder_width(units))
+    beside = WALL + LADDER + 3.0
+    margin = (WALL + 3.0, beside + min(widest, _ladder_width(units)))
     over = 3.0 if not part.marks else 8.0
-    for lines in (1, 2, 3, 4):
+    view, under, one_to = View(one_to=1.0), 0.0, 1.0
+    for lines in (1, 1, 2, 2, 3, 3, 4, 4):
         under = FIRST + FEED * lines + 8.0 + frame.CAPTION
         room = (frame.WIDTH - margin[0] - margin[1], TALLEST - under - over)
         one_to = scale_for((wide, high), room, frame.scales(units))
         spare = room[0] - wide / one_to
-        x = margin[0] + spare / 2 - part.left / one_to
+        more = beside + widest - margin[1]
+        if spare < more:
+            margin = (margin[0], beside + widest)
+            continue
+        x = margin[0] + min(spare / 2, spare - more) - part.left / one_to
         view = View(one_to=one_to, origin=(x, under - part.low / one_to))
         if _rows(part, view, units) <= lines + 1:
             break
@@ -232,7 +238,7 @@ def _heights(
     rungs = [
         Rung(
             at=(edge, view.at((0.0, z))[1]),
-            words=phrase("{height} {what}", height=str(figure(units, z)) if z else "0", what=what),
+            words=_height_words(z, what, units),
         )
         for z, what in named
     ]
@@ -246,6 +252,17 @@ def _heights(
         layer="centre",
         stroke="long-dash-dot",
     )
+
+
+def _height_words(z: float, what: str, units: Units) -> str:
+    return phrase("{height} {what}", height=str(figure(units, z)) if z else "0", what=what)
+
+
+def _widest(brief: Brief, opening: Opening, made: Enclosure, part: Reach, units: Units) -> float:
+    """Width of the longest words on the ladder of heights, mm of paper."""
+    named = _named_heights(brief, opening, made, part)
+    words = (told(_height_words(z, what, units)) for z, what in named)
+    return max(lettering.width(w, LETTER) for w in words)
 
 
 def _level(brief: Brief) -> bool:
@@ -271,7 +288,7 @@ def _named_heights(
     yield 0.0, "datum"
     for step in opening.standing:
         if part.number in (0, step.run):
-            yield opening.estimate(step.top_left).value, step.name
+            yield opening.estimate(step.top_left).value, frame.typed(step.name)
     if _level(brief):
         yield float(job.wanted.height), "top line"
     if job.wanted.transom_at and any(lite.kind == "transom" for lite in part.lites):

@@ -122,7 +122,7 @@ def named(
             yield Label(near=near, lines=(words,), toward=(0.0, -1.0))
     for item, side, box in shown(brief, part, view):
         middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-        words = phrase("{name}, {side}", name=item.name, side=side)
+        words = phrase("{name}, {side}", name=frame.Typed(item.name), side=side)
         yield Label(near=middle, lines=(words,), inside=True)
     floor = -float(brief.job.threshold.height)
     for step in opening.standing:
@@ -131,7 +131,9 @@ def named(
             low = max(min(ends), part.left), min(max(ends), part.right)
             high = opening.estimate(step.top_left).value
             near = view.at(((low[0] + low[1]) / 2, (floor + high) / 2))
-            yield Label(near=near, lines=(step.name,), inside=True, far=12.0, needed=False)
+            yield Label(
+                near=near, lines=(frame.typed(step.name),), inside=True, far=12.0, needed=False
+            )
 
 
 def narrow(lite: Lite, view: View) -> bool:

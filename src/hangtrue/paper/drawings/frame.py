@@ -25,10 +25,12 @@ from hangtrue.paper.scene import (
     View,
 )
 from hangtrue.paper.words import figure, units_line
-from hangtrue.phrase import phrase
+from hangtrue.phrase import Phrase, phrase
 
 WIDTH = 180.0
 """Of every drawing, mm; fits between the margins of letter and A4."""
+SEPARATORS = ("  ·  ", " · ", "; ")
+"""Between the parts of the line under a drawing: the first with which it has room."""
 CAPTION = 6.0
 """Room for the line under a drawing, mm."""
 
@@ -40,9 +42,32 @@ def scales(units: Units) -> tuple[float, ...]:
 
 def caption(parts: Iterable[str]) -> tuple[Primitive, ...]:
     """Return the line under a drawing: view, scale, units."""
-    words = "  ·  ".join(told(p) for p in parts if p)
+    said = [told(p) for p in parts if p]
+    words = next(
+        (w for w in (sep.join(said) for sep in SEPARATORS) if lettering.width(w, LETTER) <= WIDTH),
+        SEPARATORS[-1].join(said),
+    )
     rule = Line(start=(0.0, CAPTION - 0.5), end=(WIDTH, CAPTION - 0.5), layer="text")
     return (rule, Text(at=(0.0, 1.2), words=words))
+
+
+class Typed:
+    """A name that somebody typed: it stands in every language as it was written."""
+
+    __slots__ = ("name",)
+
+    def __init__(self, name: str) -> None:
+        """Keep a name."""
+        self.name = name
+
+    def __str__(self) -> str:
+        """Return it as it was written."""
+        return self.name
+
+
+def typed(name: str) -> Phrase:
+    """Return what somebody typed as a text that no catalog changes."""
+    return phrase("{name}", name=Typed(name))
 
 
 def scale_words(scale: str) -> str:

@@ -104,8 +104,9 @@ def _sheet(number: int, up: Sequence[Joint], flat: Sequence[Joint], units: Units
     lows = _level_strips(flat)
     base = max((s.corner[1] + s.broad for s in lows), default=frame.CAPTION) + 2 * LINE_FEED + 1.0
     long = UPRIGHT if len(flat) <= BESIDE else SHORTER
-    highs = _upright_strips(up, base + WORDS, long)
-    height = (base + WORDS + long + 4.0) if up else base
+    deep = _deep(up, units)
+    highs = _upright_strips(up, base + deep, long)
+    height = (base + deep + long + 4.0) if up else base
     parts = (
         *(p for s in (*highs, *lows) for p in _strip(s, units)),
         *(p for s in highs for p in _upright_words(s, _pitch(up) - 3.0, units)),
@@ -119,6 +120,19 @@ def _sheet(number: int, up: Sequence[Joint], flat: Sequence[Joint], units: Units
         description=join(" ", (_told(j, units) for j in (*up, *flat))),
         primitives=(*parts, *frame.caption((*KEY, units_line(units)))),
     )
+
+
+def _deep(joints: Sequence[Joint], units: Units) -> float:
+    """Room for the words under upright strips, however many lines they take."""
+    room = _pitch(joints) - 3.0
+    lines = [
+        sum(
+            len(lettering.wrapped(told(line), room, LETTER, bold=i == 0))
+            for i, line in enumerate(_said(joint, _times(joint), units))
+        )
+        for joint in joints
+    ]
+    return max(WORDS, (max(lines, default=0) + 1) * LINE_FEED)
 
 
 def _told(joint: Joint, units: Units) -> str:
@@ -286,5 +300,10 @@ def _level_words(strip: Strip, units: Units) -> Iterable[Primitive]:
 
 
 def _words(strip: Strip, units: Units) -> tuple[str, ...]:
-    drawn = phrase("{kind}, gap drawn {times:g}:1", kind=strip.joint.kind, times=strip.times)
-    return (_name(strip.joint), drawn, _allowed(strip.joint, units))
+    return _said(strip.joint, strip.times, units)
+
+
+def _said(joint: Joint, times: float, units: Units) -> tuple[str, ...]:
+    """Name of a joint, how much larger its gap is drawn, and what its hardware allows."""
+    drawn = phrase("{kind}, gap drawn {times:g}:1", kind=joint.kind, times=times)
+    return (_name(joint), drawn, _allowed(joint, units))

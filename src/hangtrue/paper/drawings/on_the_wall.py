@@ -171,7 +171,7 @@ def zone_rungs(face: Face, keep_out: Iterable[KeepOut]) -> Iterator[Rung]:
         if zone.deeper_than > 0:
             deep = length(face, float(zone.deeper_than))
             heights = phrase("{low} to {high}, from {deep} deep", low=low, high=high, deep=deep)
-        words = phrase("KEEP OUT: {name}", name=zone.name)
+        words = phrase("KEEP OUT: {name}", name=frame.Typed(zone.name))
         yield rung(face, (half, middle), (words, heights))
 
 

@@ -110,7 +110,7 @@ def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> Iterab
     wall = brief.job.wall(side)
     name = capital(f"{side} wall")
     if wall and wall.name:
-        name = phrase("{wall}: {name}", wall=name, name=wall.name)
+        name = phrase("{wall}: {name}", wall=name, name=frame.Typed(wall.name))
     y = 0.0
     for i, line in enumerate((name, *said(brief, measured, side, units))):
         lines = frame.paragraph(line, (x, y), COLUMN, bold=i == 0)
@@ -196,7 +196,7 @@ def _step(measured: Opening, step: StepShape, units: Units) -> str:
     else:
         left, right = (both(top, units) for top in tops)
         cap = phrase("cap at {left} left, {right} right", left=left, right=right)
-    name, places = capital(step.name), join(", ", (*risers, cap))
+    name, places = capital(frame.typed(step.name)), join(", ", (*risers, cap))
     if measured.corners:
         return phrase("{step} in run {run}: {places}", step=name, run=step.run, places=places)
     return phrase("{step}: {places}", step=name, places=places)

@@ -48,6 +48,14 @@ def notes(
     return tuple(parts), y
 
 
+def _glass(brief: Brief, lite: Lite) -> str:
+    units = units_of(brief)
+    words = {"thick": units.size(lite.thickness), "mass": units.mass(lite.mass_kg)}
+    if brief.job.wanted.texture == "textured":
+        return phrase("Tempered textured glass, {thick} thick, {mass}", **words)
+    return phrase("Tempered glass, {thick} thick, {mass}", **words)
+
+
 def facts(brief: Brief, made: Enclosure, lite: Lite) -> tuple[str, ...]:
     """Everything that is not a line on the drawing."""
     units, head, plant = units_of(brief), brief.job.job, brief.profile.plant
@@ -57,11 +65,7 @@ def facts(brief: Brief, made: Enclosure, lite: Lite) -> tuple[str, ...]:
     return (
         join(", ", (issued, head.date)) if head.date else issued,
         capital(hand_words(lite)),
-        phrase(
-            "Tempered glass, {thick} thick, {mass}",
-            thick=units.size(lite.thickness),
-            mass=units.mass(lite.mass_kg),
-        ),
+        _glass(brief, lite),
         *_edges(lite.edges),
         *_rakes(lite, units),
         *_mitres(lite, units),
@@ -159,7 +163,8 @@ def corner_words(corner: Corner, mine: str, other: str) -> str:
 
 def _steps(lite: Lite) -> tuple[str, ...]:
     """Say what the foot steps over."""
-    names = listed(tuple(dict.fromkeys(step.fitting for step in lite.steps)))
+    stepped = dict.fromkeys(step.fitting for step in lite.steps)
+    names = listed(tuple(frame.typed(name) for name in stepped))
     if not names:
         return ()
     return (phrase("Foot steps over {names}; inside corners rounded as drawn", names=names),)

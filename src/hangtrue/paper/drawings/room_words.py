@@ -42,7 +42,9 @@ def labels(floor: Floor) -> Iterator[Label]:
             yield pane_label(floor, lite)
         yield from _leaf_labels(floor, lite)
     for name, outline in folding.footprints(floor.brief, floor.opening, floor.runs):
-        yield Label(near=floor.view.at(_middle(outline)), lines=(name,), toward=(1.0, -0.4))
+        yield Label(
+            near=floor.view.at(_middle(outline)), lines=(frame.typed(name),), toward=(1.0, -0.4)
+        )
     for bar in floor.made.bars:
         x, y = ((a + b) / 2 for a, b in zip(bar.ends[0][:2], bar.ends[1][:2], strict=True))
         yield Label(

@@ -192,7 +192,14 @@ def _names(brief: Brief, flat: Flat) -> Iterator[Label]:
     for step in flat.steps:
         left, right, top = flat.step_box(step)
         near = ((left + right) / 2, top - 3.0)
-        yield Label(near=near, lines=(step.name,), inside=True, needed=False, tied=False, far=14.0)
+        yield Label(
+            near=near,
+            lines=(frame.typed(step.name),),
+            inside=True,
+            needed=False,
+            tied=False,
+            far=14.0,
+        )
 
 
 def _lines(primitives: Sequence[Primitive]) -> Iterator[BaseGeometry]:

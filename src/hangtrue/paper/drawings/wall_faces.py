@@ -274,7 +274,7 @@ def _wall(brief: Brief, face: Face) -> Iterator[Primitive]:
     left, low, right, high = face.box(face.half, face.low, face.high)
     title = capital(f"{face.side} wall")
     if wall and wall.name:
-        title = phrase("{wall} ({name})", wall=title, name=wall.name)
+        title = phrase("{wall} ({name})", wall=title, name=frame.Typed(wall.name))
     yield frame.heading(title, (left, high + 4.0))
     yield Line(start=(left, low), end=(right, low), layer="curb", weight="middle")
     for x in (left, right):
