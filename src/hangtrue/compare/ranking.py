@@ -302,8 +302,9 @@ def _best_sized(option: Option, opening: Opening, curves: tuple[Curve, ...]) -> 
     """
     made, lites = option.judged.alternative.made, option.brief.job.wanted.lites
     order = [lite.id for lite in made.lites] if isinstance(made, Enclosure) else []
-    if len(order) != len(lites):
-        return
+    written = tuple(lite.kind for lite in lites)
+    if len(order) != len(lites) or option.judged.alternative.choice.order != written:
+        return  # mirrored, or with a pane that nobody wished for: no wish is about it
     for found in curves:
         place = order.index(found.pane)
         if found.best == found.chosen or lites[place].width is not None:
