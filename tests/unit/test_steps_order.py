@@ -17,7 +17,7 @@ from hangtrue.hang.graph import Activity, Circle, order
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.steps import Step, steps
 from hangtrue.hang.timetable import DAY, clock, in_the_day, timetable
-from hangtrue.job.read import read_job
+from hangtrue.job.read import read_job, read_job_text
 from hangtrue.plan import plan
 from hangtrue.tables import table
 from tests.unit.hung import BRIEF, Held, drilled, hung, mirror_words
@@ -234,6 +234,34 @@ def test_the_steps_of_the_lodge_are_about_its_panes_joints_and_holes(room: str) 
     assert of.get("drill", set()) == holes == of.get("seal_holes", set())
     assert of.get("fix_channel", set()) == channels & holes
     assert of.get("bed_channel", set()) == channels - holes
+
+
+def test_the_channel_at_a_riser_is_another_than_that_on_the_cap() -> None:
+    brief, _ = read_job(LODGE / "sandpiper.yaml")
+    assert brief
+    planned = plan(brief)
+    enclosure, hung_ = planned.best.alternative.made, hang(planned)
+    assert isinstance(enclosure, Enclosure)
+    assert isinstance(hung_, HangPlan)
+    todo = steps(brief, enclosure, cure(enclosure), hung_.drilling)
+    titles = [step.title for step in todo if step.kind == "drill"]
+    assert len(set(titles)) == len(titles)
+    assert "Drill for the channel at the riser of the tub deck, beside fixed 1" in titles
+
+
+def test_a_handle_of_the_jobs_own_is_fitted_too() -> None:
+    text = (LODGE / "gull.yaml").read_text("utf-8")
+    own = (
+        "hardware: {handle: our-handle}\nitems:\n  - {id: our-handle, title: Our handle, "
+        "kind: handle, from_edge: 2-1/2, holes: [{shape: hole, width: 12 mm}]}\n\nreadings:"
+    )
+    brief, problems = read_job_text(text.replace("readings:", own, 1))
+    assert brief
+    assert problems == ()
+    enclosure = plan(brief).best.alternative.made
+    assert isinstance(enclosure, Enclosure)
+    todo = steps(brief, enclosure, cure(enclosure), drilled(enclosure))
+    assert "handle" in {step.kind for step in todo}
 
 
 def test_a_bedded_channel_is_cut_and_bedded_but_not_drilled() -> None:

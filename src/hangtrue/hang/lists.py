@@ -334,6 +334,8 @@ def _looks(work: Work, pane: Lite) -> Iterator[str]:
     """What is seen, not measured."""
     job = work.brief.job
     yield phrase("thickness {thickness}", thickness=glass_said(pane.thickness))
+    if job.wanted.texture == "textured":
+        yield "textured, the pattern the same way up in every pane"
     if pane.hinge_side:
         yield HINGES_ON[pane.hinge_side]
     for edge in pane.edges:

@@ -87,7 +87,7 @@ def steps(brief: Brief, enclosure: Enclosure, cure: Cure, drilling: DrillPlan) -
         Which joints and bars have holes, and how many.
 
     """
-    laid = layout(enclosure, drilling)
+    laid = layout(brief, enclosure, drilling)
     warned = frozenset(applying(brief, enclosure))
     made = [
         _step(kind, row, subject, cure, warned)

@@ -10,6 +10,8 @@ from hangtrue.fit.enclosure import Bar, Enclosure, Joint, Lite
 from hangtrue.hang.cure_time import is_sealed
 from hangtrue.hang.records import DrillPlan
 from hangtrue.hang.rigid import foot
+from hangtrue.job.brief import Brief
+from hangtrue.job.hardware import Handle
 from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
@@ -86,7 +88,7 @@ class Layout:
                 raise ValueError(msg)
 
 
-def layout(enclosure: Enclosure, drilling: DrillPlan) -> Layout:
+def layout(brief: Brief, enclosure: Enclosure, drilling: DrillPlan) -> Layout:
     """Look at an enclosure as work: of any shape, only panes, joints, bars and holes count."""
     on_glass = {p.id for p in enclosure.doors if p.hung_on == "glass"}
     still = {p.id for p in enclosure.lites if p.kind != "door"}
@@ -101,7 +103,7 @@ def layout(enclosure: Enclosure, drilling: DrillPlan) -> Layout:
                 closes.add((door, other))
     subjects = (
         Subject(id="job", words="the job", roles=frozenset({"job"})),
-        *(_pane(enclosure, p) for p in enclosure.lites),
+        *(_pane(brief, enclosure, p) for p in enclosure.lites),
         *(_joint(enclosure, j, len(drilling.of(j.id))) for j in enclosure.joints),
         *(_bar(b, len(drilling.of(b.id))) for b in enclosure.bars),
     )
@@ -113,19 +115,19 @@ def layout(enclosure: Enclosure, drilling: DrillPlan) -> Layout:
     )
 
 
-def _pane(enclosure: Enclosure, pane: Lite) -> Subject:
+def _pane(brief: Brief, enclosure: Enclosure, pane: Lite) -> Subject:
     hinges = [j for j in enclosure.joints if j.kind == "hinge" and pane.id in j.between]
     return Subject(
         id=pane.id,
         words=article(pane.id),
-        roles=frozenset(_pane_roles(enclosure, pane)),
+        roles=frozenset(_pane_roles(brief, enclosure, pane)),
         panes=frozenset({pane.id}),
         count=sum(_fittings(j) for j in hinges) or 1.0,
         mass_kg=pane.mass_kg,
     )
 
 
-def _pane_roles(enclosure: Enclosure, pane: Lite) -> Iterator[str]:
+def _pane_roles(brief: Brief, enclosure: Enclosure, pane: Lite) -> Iterator[str]:
     yield "pane"
     yield pane.kind
     if pane.kind != "door":
@@ -135,7 +137,7 @@ def _pane_roles(enclosure: Enclosure, pane: Lite) -> Iterator[str]:
         return
     if pane.hung_on == "glass":
         yield "carried door"
-    if any(hole.fitting in table("hardware/handles") for hole in pane.holes):
+    if any(isinstance(brief.items.get(hole.fitting), Handle) for hole in pane.holes):
         yield "handled"
 
 
@@ -146,13 +148,24 @@ def _joint(enclosure: Enclosure, joint: Joint, holes: int) -> Subject:
         words=phrase(
             "{fittings} {place}",
             fittings=table("hang/steps")["called"][joint.kind],
-            place=between(joint),
+            place=_place(joint, panes),
         ),
         roles=frozenset(_joint_roles(enclosure, joint, panes, holes)),
         panes=panes,
         count=_fittings(joint) or _length(joint) / 1000.0,
         screws=float(holes),
         mass_kg=max(enclosure.lite(p).mass_kg for p in panes),
+    )
+
+
+def _place(joint: Joint, panes: frozenset[str]) -> str:
+    """Say where a joint is; one at the riser of a step is another than that on its cap."""
+    others = [end for end in joint.between if end not in panes]
+    if not joint.id.endswith(" riser") or len(others) != 1:
+        return between(joint)
+    (pane,) = panes
+    return phrase(
+        "at the riser of {step}, beside {pane}", step=article(others[0]), pane=article(pane)
     )
 
 
