@@ -34,6 +34,13 @@ FOOT = 12 * INCH
 # ------------------------------------------------------------------------------------------- plant
 
 
+def _texture(found: WorkSet) -> tuple[tuple[str, str], ...]:
+    """Say that the glass is to be textured; nothing of glass that is smooth on both sides."""
+    if found.plan.brief.job.wanted.texture != "textured":
+        return ()
+    return (("Faces", "textured"),)
+
+
 def order(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
     """The order to the plant with its totals, and a drawing of each pane."""
     boxed = hanging.made.choice.cut == "boxed"
@@ -46,6 +53,7 @@ def order(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
         ("Edge to be worked, cut-outs included", edge),
         ("Holes", str(total.holes)),
         ("Cut-outs", str(total.cut_outs)),
+        *_texture(found),
     )
     wanted = found.plan.brief.job.wanted
     asked = phrase(
