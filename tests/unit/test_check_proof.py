@@ -16,7 +16,7 @@ from hangtrue.check.proof import fixed_wood, hanging, hung_door, swinging
 from hangtrue.check.proof.allowable import allowable
 from hangtrue.check.proof.bending import Answer, bend
 from hangtrue.check.proof.cases import case_set, pane_case
-from hangtrue.check.proof.fixed_row import Demand, Row, demands, rows
+from hangtrue.check.proof.fixed_row import Demand, Row, _tipped, demands, rows
 from hangtrue.check.proof.fixed_wood import enough, heavier, in_wood
 from hangtrue.check.proof.fixing import Fixing, capacity, use
 from hangtrue.check.proof.glass_cures import cures
@@ -244,6 +244,32 @@ def test_a_channel_screw_is_what_the_sheet_works_out_by_hand() -> None:
     borne = out * along / (out * math.cos(slope) ** 2 + along * math.sin(slope) ** 2)
     both = math.hypot(lines["T"], lines["R"]) / borne
     assert lines["u"] == pytest.approx(max(both, lines["T"] / out, lines["R"] / along))
+
+
+def test_a_heavy_door_shut_pulls_the_top_clamp_of_its_pane_out_of_the_wall() -> None:
+    """By hand: the door's moment about the foot of the pane, less the pane's own, over the height.
+
+    A light door is held down by the pane's weight alone.
+    """
+    base = g.glass_hung(g.good(), "yes")
+    pane = next(p for p in base.fixed)
+    for mass, pulls in ((80.0, True), (5.0, False)):
+        case = g.pane(base, "door", mass_kg=mass)
+        (hung,) = case.hung
+        assert hung.carrier is not None
+        row = Row(
+            holder="clamp", side="right", pane=hung.carrier, heights=(300.0, 1700.0),
+            supports=(), screws=2, arm=25.0, lever=22.0,
+        )  # fmt: skip
+        found = list(_tipped(row, hung))
+        assert bool(found) is pulls
+        if pulls:
+            leaf = hung_door.leaf(hung)
+            foot = 0.0 if hung.side == "right" else pane.width_bottom
+            own = pane.mass_kg * GRAVITY * abs(pane.centroid[0] - foot)
+            moment = leaf.weight_N * leaf.centre - own
+            by_hand = moment / (1700.0 - pane.origin[1]) / 2
+            assert found[0].tension_N == pytest.approx(by_hand)
 
 
 def test_more_fixings_are_told_where_no_screw_will_do() -> None:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from hangtrue.check.case import Case
+from hangtrue.check.hung import Hung
 from hangtrue.check.proof import hung_door
 from hangtrue.check.proof.bending import Answer, Bent, opened
 from hangtrue.check.proof.held_pane import HeldPane, barred_at, clamped_at, pieces_in
@@ -18,6 +19,7 @@ from hangtrue.geometry import at_height, evenly
 from hangtrue.job.hardware import Channel, Clamp, HeadBar
 from hangtrue.job.readings import Side
 from hangtrue.job.shop_tables import laid, shipped
+from hangtrue.mechanics.customary import GRAVITY
 from hangtrue.mechanics.plate_pushes import Push, shared
 from hangtrue.tables import Table, table
 from hangtrue.units import length
@@ -25,6 +27,7 @@ from hangtrue.units import length
 Holder = Literal["channel", "clamp", "bar"]
 DOOR_OPEN = "door open square"
 """Name of the load of a door that hangs on the pane and stands open; it stays."""
+DOOR_SHUT = "door shut, its weight tipping the pane"
 OFF_EDGE = 25.0
 """mm from the edge at which a glass hinge grips the pane that carries it, beyond its cut-out."""
 STEEP = 0.3
@@ -280,18 +283,43 @@ def _each(row: Row, pushes: tuple[tuple[Push, ...], ...]) -> tuple[tuple[float, 
 
 
 def door_demands(case: Case, row: Row, held: HeldPane) -> tuple[Demand, ...]:
-    """What a door that hangs on the pane asks of its fixings while it stands open, for good."""
+    """What a door that hangs on the pane asks of its fixings, for good: shut, and open square."""
     found: list[Demand] = []
     for hung in case.hung:
-        if hung.carrier != row.pane:
-            continue
-        leaf, carrier = hung_door.leaf(hung), row.pane
-        at_left = hung.side == "right"
-        low, high = (carrier.corners[0], carrier.corners[3]) if at_left else carrier.corners[1:3]
-        heights = tuple(plate - carrier.origin[1] for plate in hung.plates)
-        cut = max((float(c.width) for c in hung.hinge.other_cut_outs), default=0.0) + OFF_EDGE
-        x = at_height(low, high, sum(heights) / len(heights)) + (cut if at_left else -cut)
-        pull = leaf.weight_N * leaf.centre / leaf.spacing
-        pushes = opened(held, held.brackets[0], x, heights, pull).pushes
-        found += _spread(row, pushes, "door", DOOR_OPEN, "own", held.brackets[0], "permanent")
+        if hung.carrier == row.pane:
+            found += _open(row, held, hung)
+            found += _tipped(row, hung)
     return tuple(found)
+
+
+def _open(row: Row, held: HeldPane, hung: Hung) -> Iterator[Demand]:
+    """Open square, the couple of the door pulls and pushes the pane across itself."""
+    leaf, carrier = hung_door.leaf(hung), row.pane
+    at_left = hung.side == "right"
+    low, high = (carrier.corners[0], carrier.corners[3]) if at_left else carrier.corners[1:3]
+    heights = tuple(plate - carrier.origin[1] for plate in hung.plates)
+    cut = max((float(c.width) for c in hung.hinge.other_cut_outs), default=0.0) + OFF_EDGE
+    x = at_height(low, high, sum(heights) / len(heights)) + (cut if at_left else -cut)
+    pull = leaf.weight_N * leaf.centre / leaf.spacing
+    pushes = opened(held, held.brackets[0], x, heights, pull).pushes
+    yield from _spread(row, pushes, "door", DOOR_OPEN, "own", held.brackets[0], "permanent")
+
+
+def _tipped(row: Row, hung: Hung) -> Iterator[Demand]:
+    """Shut, the door tips the pane about its foot, and its top clamp is pulled out of the wall.
+
+    The pane's own weight holds against it. A channel cannot pull at its glass, so it is not asked.
+    """
+    if row.holder != "clamp":
+        return
+    leaf, pane = hung_door.leaf(hung), row.pane
+    foot = pane.corners[0 if hung.side == "right" else 1][0]
+    own = pane.mass_kg * GRAVITY * abs(pane.centroid[0] - foot)
+    top = row.heights[-1] - pane.origin[1]
+    pull = (leaf.weight_N * leaf.centre - own) / top
+    if pull > 0:
+        yield Demand(
+            load="door", what=DOOR_SHUT, source="own", duration="permanent", bracket="",
+            height=row.heights[-1], push_N=0.0, couple_Nmm=pull * row.lever,
+            tension_N=pull / row.screws, shear_N=0.0,
+        )  # fmt: skip
