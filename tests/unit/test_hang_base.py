@@ -26,7 +26,7 @@ PAN = "threshold: {kind: pan lip, height: 450, width: 60, material: acrylic}"
 
 @cache
 def planned(room: str) -> Plan:
-    brief, problems = read_job_text((LODGE / f"{room}.yaml").read_text("utf-8"))
+    brief, problems = read_job_text((LODGE / f"{room}.yaml").read_text("utf-8"), LODGE)
     assert brief, problems
     return plan(brief)
 
@@ -37,7 +37,7 @@ def hung(room: str, *changed: tuple[str, str], shop: Shop | None = None) -> Hang
     for old, new in changed:
         assert old in text
         text = text.replace(old, new)
-    brief, problems = read_job_text(text)
+    brief, problems = read_job_text(text, LODGE)
     assert brief
     assert problems == ()
     made = hang(replace(planned(room), brief=brief), shop)

@@ -106,3 +106,32 @@ def test_a_clamp_has_the_screws_of_its_maker() -> None:
     plan, _ = drilling(replace(work, enclosure=replace(work.enclosure, joints=joints)))
     assert {round(h.off, 6) for h in plan.on("right wall")} == {-5.0, 15.0}
     assert not any(GUESSED in h.flags for h in plan.on("right wall"))
+
+
+def test_clamps_and_flanges_have_strips_with_their_holes_on_the_side_they_are_drilled() -> None:
+    """Facing the right wall from the opening, the shower is to the left."""
+    said = {"screws": 2, "screw_columns": length("20 mm"), "plate_offset": length("5 mm")}
+    work = with_item("clamp-wall-square", **said)
+    joint = next(j for j in work.enclosure.joints if j.id == "fixed 1 to right wall")
+    gaps = tuple(replace(g, at_fitting=k in {3, 10}) for k, g in enumerate(joint.gaps))
+    clamped = replace(joint, kind="clamp", hardware="clamp-wall-square", gaps=gaps)
+    joints = tuple(clamped if j.id == joint.id else j for j in work.enclosure.joints)
+    work = replace(work, enclosure=replace(work.enclosure, joints=joints, bars=(BAR,)))
+    plan, _ = drilling(work)
+    strips = {t.id: t for t in templates(work, plan)}
+    strip = strips["clamps of fixed 1 at the right wall"]
+    line, zero = strip.line("plumb").start[0], strip.line("level").start[1]
+    drawn = sorted((d.centre[1] - zero, line - d.centre[0]) for d in strip.drills)
+    wanted = sorted((h.height.value, h.off) for h in plan.on("right wall"))
+    for one, other in zip(drawn, wanted, strict=True):
+        assert one == pytest.approx(other)
+    flange = strips["flange of bar 1 at the left wall"]
+    assert len(flange.drills) == len([h for h in plan.holes if h.joint == BAR.id])
+
+
+def test_a_hinge_that_must_not_be_hung_has_no_template() -> None:
+    behind = jobs.text().replace("behind: blocking", "behind: unknown", 1)
+    blocking = behind.partition("    blocking:")[2].partition("    solid_bedded")[0]
+    found = jobs.hung(behind.replace(f"    blocking:{blocking}", "", 1))
+    assert not any(t.id.startswith("hinge plate") for t in found.templates)
+    assert found.stops

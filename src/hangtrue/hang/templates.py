@@ -13,8 +13,8 @@ from hangtrue.geometry import Outline, Point
 from hangtrue.hang.mounting import GUESSED, is_guessed, plate_screws
 from hangtrue.hang.records import DrillHole, DrillPlan
 from hangtrue.hang.template_records import Drill, GuideLine, Ring, Template, TemplatePage
-from hangtrue.hang.work import Work, foot_ends, is_upright
-from hangtrue.job.hardware import Channel, Handle, Hinge
+from hangtrue.hang.work import WALLS, Work, foot_ends, is_upright
+from hangtrue.job.hardware import Channel, Clamp, Handle, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.phrase import phrase
 from hangtrue.units import mixed
@@ -44,17 +44,17 @@ TO_GLASS = "Printed side to you as you stand outside, back on the face of the gl
 
 
 def templates(work: Work, drilling: DrillPlan) -> tuple[Template, ...]:
-    """Templates of one enclosure: hinge plates, channels, handles, cut-outs."""
-    every = [*_hinge_plates(work), *_channels(work, drilling), *_glass(work)]
+    """Templates of one enclosure: plates, strips of holes, handles, cut-outs."""
+    every = [*_hinge_plates(work, drilling), *_strips(work, drilling), *_glass(work)]
     return tuple(dict.fromkeys(every))
 
 
-def _hinge_plates(work: Work) -> Iterator[Template]:
-    """One template for each hinge of a wall; a plate beside the glass has one for each wall."""
+def _hinge_plates(work: Work, drilling: DrillPlan) -> Iterator[Template]:
+    """One template for each hinge that is drilled; a plate beside the glass has one a wall."""
     done: set[tuple[str, Side | None]] = set()
     for joint in work.joints(Hinge):
         hinge, side = work.item(joint), work.side(joint)
-        if not isinstance(hinge, Hinge) or side is None:
+        if not isinstance(hinge, Hinge) or side is None or not drilling.of(joint.id):
             continue
         key = hinge.id, side if hinge.plate_offset else None
         if key not in done:
@@ -104,12 +104,6 @@ def _plate_title(hinge: Hinge, side: Side | None) -> str:
     return phrase("{hinge}: back plate, {wall}", hinge=hinge.title, wall=WALL_OF[side])
 
 
-def _strip_title(pane: Lite, surface: str) -> str:
-    return phrase(
-        "Channel of {pane}, {surface}: holes on the glass line", pane=pane.id, surface=surface
-    )
-
-
 def _cut_out_title(work: Work, pane: Lite, notch: Notch, side: str) -> str:
     item = work.brief.items.get(notch.fitting)
     fitting = item.title if item else notch.fitting
@@ -144,32 +138,54 @@ def _plate_notes(work: Work, hinge: Hinge, side: Side) -> Iterator[str]:
         )
 
 
-def _channels(work: Work, drilling: DrillPlan) -> Iterator[Template]:
-    """A strip for each channel that is screwed: its holes along the glass line from its foot."""
-    for joint in work.joints(Channel):
-        surface, pane = work.surface(joint), work.pane(joint)
-        holes = [
-            hole
-            for hole in drilling.on(surface)
-            if hole.fitting == joint.hardware and hole.part.endswith(f" of {pane.id}")
-        ]
-        if holes:
-            make = _upright_strip if is_upright(surface) else _level_strip
-            yield make(work, pane, surface, holes)
+def _strips(work: Work, drilling: DrillPlan) -> Iterator[Template]:
+    """A strip for each channel, row of clamps or flange that is screwed, with its holes."""
+    for joint in work.joints(Channel | Clamp):
+        pane, item = work.pane(joint), work.item(joint)
+        said: tuple[str, str] = (f"channel of {pane.id}", phrase("Channel of {pane}", pane=pane.id))
+        if isinstance(item, Clamp):
+            said = f"clamps of {pane.id}", phrase("Clamps of {pane}", pane=pane.id)
+        yield from _strip(work, pane, said, drilling.of(joint.id))
+    for bar in work.enclosure.bars:
+        named = phrase("Flange of {bar}", bar=bar.id)
+        for surface in drilling.surfaces:
+            holes = tuple(h for h in drilling.of(bar.id) if h.surface == surface)
+            pane = work.enclosure.lite(bar.holds)
+            yield from _strip(work, pane, (f"flange of {bar.id}", named), holes)
 
 
-def _upright_strip(work: Work, pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
+def _strip(
+    work: Work, pane: Lite, said: tuple[str, str], holes: Sequence[DrillHole]
+) -> Iterator[Template]:
+    """The strip of some holes of one surface; nothing where there are none.
+
+    Parameters
+    ----------
+    said
+        What it is for: in its id, and in its title.
+
+    """
+    if holes:
+        make = _upright_strip if is_upright(holes[0].surface) else _level_strip
+        yield make(work, pane, said, holes)
+
+
+def _upright_strip(
+    work: Work, _pane: Lite, said: tuple[str, str], holes: Sequence[DrillHole]
+) -> Template:
     """Heights from the highest curb point, which is the level line at the foot."""
+    surface = holes[0].surface
     foot = min(0.0, *(h.height.value for h in holes))
     tall = max(h.height.value for h in holes) - foot
-    size = _sheet(work, STRIP, tall)
+    size = _sheet(work, _wide(holes), tall)
     x, zero = size[0] / 2, _FOOT - foot
+    into = -1.0 if WALLS.get(surface) == "right" else 1.0
     return Template(
-        id=f"channel of {pane.id} at the {surface}",
-        title=_strip_title(pane, surface),
+        id=f"{said[0]} at the {surface}",
+        title=phrase("{what}, {surface}: holes", what=said[1], surface=surface),
         size=size,
         rings=(),
-        drills=tuple(_drill((x, zero + h.height.value), h) for h in holes),
+        drills=tuple(_drill((x + into * h.off, zero + h.height.value), h) for h in holes),
         lines=(
             *_checks(work, size, (x, _FOOT, x, _FOOT + tall)),
             _plumb(x, _FOOT, _FOOT + tall + ROUND / 2, "glass line, plumb"),
@@ -183,22 +199,32 @@ def _upright_strip(work: Work, pane: Lite, surface: str, holes: Sequence[DrillHo
     )
 
 
-def _level_strip(work: Work, pane: Lite, surface: str, holes: Sequence[DrillHole]) -> Template:
-    """Places from the left end of the pane's foot."""
+def _wide(holes: Sequence[DrillHole]) -> float:
+    """Width of a strip with room for what lies off the glass line, mm."""
+    return max(STRIP, 2 * max(abs(h.off) for h in holes) + ROUND)
+
+
+def _level_strip(
+    work: Work, pane: Lite, said: tuple[str, str], holes: Sequence[DrillHole]
+) -> Template:
+    """Places from the left end of the pane's foot; a ceiling is seen from below, outside up."""
+    surface = holes[0].surface
     left, right = foot_ends(pane)
-    size = _sheet(work, right - left, STRIP / 2)
-    y = _FOOT + STRIP / 4
+    half = _wide(holes) / 4
+    size = _sheet(work, right - left, 2 * half)
+    y = _FOOT + half
+    into = -1.0 if surface == "ceiling" else 1.0
     return Template(
-        id=f"channel of {pane.id} on the {surface}",
-        title=_strip_title(pane, surface),
+        id=f"{said[0]} on the {surface}",
+        title=phrase("{what}, {surface}: holes", what=said[1], surface=surface),
         size=size,
         rings=(),
-        drills=tuple(_drill((ROUND + h.along - left, y), h) for h in holes),
+        drills=tuple(_drill((ROUND + h.along - left, y + into * h.off), h) for h in holes),
         lines=(
             *_checks(work, size, (ROUND, y, ROUND + right - left, y)),
             GuideLine(start=(ROUND, y), end=(ROUND + right - left, y), role="glass line"),
-            _plumb(ROUND, y - STRIP / 4, y + STRIP / 4, "left edge of the glass"),
-            _plumb(ROUND + right - left, y - STRIP / 4, y + STRIP / 4, "right edge of the glass"),
+            _plumb(ROUND, y - half, y + half, "left edge of the glass"),
+            _plumb(ROUND + right - left, y - half, y + half, "right edge of the glass"),
         ),
         faces=OVERHEAD if surface == "ceiling" else ON_TOP,
         notes=("Sheets without a hole are left out; each says where its frame begins.",),

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from types import UnionType
 
 from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
@@ -73,7 +74,7 @@ class Work:
 
     # ------------------------------------------------------------------------------- joints
 
-    def joints(self, kind: type[Hinge | Channel | Clamp]) -> Iterator[Joint]:
+    def joints(self, kind: type[Hinge | Channel | Clamp] | UnionType) -> Iterator[Joint]:
         """Joints whose hardware is of a kind, in their order."""
         return (j for j in self.enclosure.joints if isinstance(self.item(j), kind))
 
