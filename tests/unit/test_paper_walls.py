@@ -12,6 +12,7 @@ from hangtrue.hang.before import builder_sheet
 from hangtrue.hang.records import HangPlan
 from hangtrue.paper.drawings.drill_sections import drill_sections
 from hangtrue.paper.drawings.wall_faces import blocking, drilled_walls
+from hangtrue.paper.language import speaking
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import Circle, Hatch, Line, Sheet, Text
 from tests.readable import readable, texts
@@ -156,3 +157,17 @@ def test_a_way_of_drilling_is_cut_through_to_scale() -> None:
 
 def test_no_section_where_no_layer_is_known() -> None:
     assert not drill_sections((), Units(first="mm", both=False))
+
+
+def test_wall_faces_in_spanish_have_room_at_the_same_scale() -> None:
+    work = jobs.work(JOB)
+    asked, holes = builder_sheet(work.brief, work.enclosure), hung().drilling
+    made = work.brief, work.opening, work.enclosure
+    with speaking("es"):
+        spoken = (*drilled_walls(*made, holes, TALL), blocking(*made, asked, 130.0, holes.holes))
+    for sheet, english in zip(spoken, (face(), wood()), strict=True):
+        assert sheet.scale == english.scale
+        readable(sheet)
+    words = " ".join(t.words for t in texts(spoken[0]))
+    assert "NO BARRENAR: hot pipe" in words
+    assert "KEEP OUT" not in words

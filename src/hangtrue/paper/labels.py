@@ -31,7 +31,8 @@ CLEAR = 0.6
 """Kept free around words, mm."""
 RINGS = (0.0, 2.0, 4.0, 6.0, 8.5, 11.0, 14.0, 17.0, 21.0, 25.0, 30.0, 36.0, 43.0)
 """Distances from its thing at which a place is tried, mm."""
-WAYS = 16
+WAYS, FINER = 16, 48
+"""Directions in which a place is tried round a thing; more where none was found."""
 FAR = 7.0
 """Words farther from their thing than this get a line to it, mm."""
 ARC_STEPS = 8
@@ -113,12 +114,13 @@ def _found(
     room: BaseGeometry,
 ) -> tuple[Label, Point] | None:
     """Form of a label and its middle: as it is, smaller, or in two lines; else over a line."""
-    for form in _forms(label):
-        for middle in _places(form):
-            if _free(form, middle, taken, words, room) and not len(
-                lines.query(_area(form, middle), predicate="intersects")
-            ):
-                return form, middle
+    for ways in (WAYS, FINER):
+        for form in _forms(label):
+            for middle in _places(form, ways):
+                if _free(form, middle, taken, words, room) and not len(
+                    lines.query(_area(form, middle), predicate="intersects")
+                ):
+                    return form, middle
     if not label.needed:
         return None
     smallest = _forms(label)[-1]
@@ -163,15 +165,15 @@ def _tie(label: Label, middle: Point) -> LineString | None:
     return course if isinstance(course, LineString) and not course.is_empty else None
 
 
-def _places(label: Label) -> Iterator[Point]:
+def _places(label: Label, ways: int = WAYS) -> Iterator[Point]:
     """Middles from near to far; on each ring first the way that is wanted."""
     wanted = math.atan2(label.toward[1], label.toward[0])
     half = _half(label)
     if label.inside:
         yield label.near
     for ring in (r for r in RINGS if r <= label.far):
-        for step in range(WAYS):
-            turn = wanted + (-1) ** step * ((step + 1) // 2) * math.tau / WAYS
+        for step in range(ways):
+            turn = wanted + (-1) ** step * ((step + 1) // 2) * math.tau / ways
             c, s = math.cos(turn), math.sin(turn)
             yield (
                 label.near[0] + c * (ring + half[0] * abs(c)),

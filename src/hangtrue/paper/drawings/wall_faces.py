@@ -14,6 +14,7 @@ from hangtrue.job.brief import Brief
 from hangtrue.job.readings import Side
 from hangtrue.job.room import Wall
 from hangtrue.measure.opening import Opening
+from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import Rung, Span, ladder, rows
 from hangtrue.paper.drawings import frame, on_the_wall
 from hangtrue.paper.drawings.elevation_room import ground
@@ -23,6 +24,7 @@ from hangtrue.paper.labels import bounds
 from hangtrue.paper.language import told
 from hangtrue.paper.lengths import units_of
 from hangtrue.paper.scene import (
+    LETTER,
     Circle,
     Hatch,
     Line,
@@ -200,8 +202,8 @@ def _sheet(
             _face(brief, opening, made, side, (n * column, under), one_to, (low, high), subject)
             for n, side in enumerate(subject.walls)
         ]
-        drawn = [(*_wall(brief, face), *subject.content(face)) for face in faces]
-        fits = all(bounds(p)[2] <= (n + 1) * column for n, p in enumerate(drawn, 0))
+        shown = [tuple(subject.content(face)) for face in faces]
+        fits = all(bounds(p)[2] <= (n + 1) * column for n, p in enumerate(shown))
         coarser = [s for s in scales if s > one_to]
         if fits or not coarser:
             break
@@ -219,7 +221,8 @@ def _sheet(
         title=subject.title,
         description=subject.description,
         primitives=(
-            *(p for face in drawn for p in face),
+            *(p for face in faces for p in _wall(brief, face, column)),
+            *(p for each in shown for p in each),
             *(_up(t, frame.CAPTION + 1.6 + 4.2 * (len(signs) - 1)) for t in signs),
             *frame.caption(words),
         ),
@@ -268,14 +271,16 @@ def _up(text: Text, by: float) -> Text:
     return replace(text, at=(text.at[0], text.at[1] + by))
 
 
-def _wall(brief: Brief, face: Face) -> Iterator[Primitive]:
+def _wall(brief: Brief, face: Face, column: float) -> Iterator[Primitive]:
     """Edges of the piece of wall, the curb against it, the glass line, which way is in."""
     wall = brief.job.wall(face.side)
     left, low, right, high = face.box(face.half, face.low, face.high)
     title = capital(f"{face.side} wall")
     if wall and wall.name:
         title = phrase("{wall} ({name})", wall=title, name=frame.Typed(wall.name))
-    yield frame.heading(title, (left, high + 4.0))
+    name = frame.heading(title, (left, high + 4.0))
+    small = lettering.width(name.words, name.height, bold=True) > column - 6.0
+    yield replace(name, height=LETTER) if small else name
     yield Line(start=(left, low), end=(right, low), layer="curb", weight="middle")
     for x in (left, right):
         yield Line(start=(x, low), end=(x, high), layer="wall", stroke="dashed")
@@ -317,7 +322,7 @@ def _wood(face: Face, wood: Sequence[WantedBlocking], wall: Wall) -> Iterator[Pr
         )
         middle = face.view.at((piece.each_side, (piece.low + piece.high) / 2))
         thick = phrase("wood {thick} thick", thick=str(figure(face.units, piece.depth)))
-        rungs.append(Rung(at=middle, words=thick))
+        rungs.append(Rung(at=middle, words=thick, room=face.room))
         if piece.low > SAME:
             rungs.append(
                 _rung(
@@ -336,7 +341,7 @@ def _wood(face: Face, wood: Sequence[WantedBlocking], wall: Wall) -> Iterator[Pr
 
 
 def _rung(face: Face, z: float, words: str) -> Rung:
-    return Rung(at=(face.right, face.view.at((0.0, z))[1]), words=words)
+    return Rung(at=(face.right, face.view.at((0.0, z))[1]), words=words, room=face.room)
 
 
 def _said(face: Face, z: float) -> str:
