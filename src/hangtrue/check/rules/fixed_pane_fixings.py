@@ -49,11 +49,15 @@ def _wall(case: Case, side: Side) -> Finding:
     carries = case.carries(pane)
     lost = carries and wall.behind in {"hollow", "acrylic"}
     ask = (
-        phrase("Ask the maker of {fitting} which fixing this wall requires.", **words)
+        phrase(
+            "Ask the maker of {fitting} which fixing bears in this wall the load that is told with "
+            "its screws.",
+            **words,
+        )
         if wall.behind == "masonry"
         else phrase(
-            "Find solid wood from {low} to {high}, or ask the maker of {fitting} which fixing this "
-            "wall requires.",
+            "Find solid wood from {low} to {high}, or ask the maker of {fitting} which fixing bears "
+            "in this wall the load that is told with its screws.",
             **words,
         )
     )
