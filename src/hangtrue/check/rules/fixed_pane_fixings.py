@@ -56,8 +56,8 @@ def _wall(case: Case, side: Side) -> Finding:
         )
         if wall.behind == "masonry"
         else phrase(
-            "Find solid wood from {low} to {high}, or ask the maker of {fitting} which fixing bears "
-            "in this wall the load that is told with its screws.",
+            "Find solid wood from {low} to {high}, or ask the maker of {fitting} which fixing "
+            "bears in this wall the load that is told with its screws.",
             **words,
         )
     )
