@@ -307,6 +307,16 @@ def test_shares_of_the_risk_add_up_to_the_whole() -> None:
     assert sum(by_origin(shares).values()) == pytest.approx(1.0)
 
 
+def test_readings_that_read_alike_are_told_apart_by_their_ids() -> None:
+    """Dunlin: the height of the ceiling was read in several places."""
+    brief, opening, _ = room("dunlin")
+    apart = readings_of(brief, opening)
+    assert apart is not None
+    names = [name for name, reading in zip(apart.names, apart.ids, strict=True) if reading]
+    assert len(set(names)) == len(names)
+    assert "the height of the ceiling (reading h1)" in names
+
+
 def test_the_covariance_of_an_opening_is_the_sum_of_what_its_readings_leave() -> None:
     brief, opening, _ = room("wren")
     apart = readings_of(brief, opening)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -15,6 +15,7 @@ from hangtrue.measure.opening import Matrix, Opening
 from hangtrue.odds.errors import Origin
 from hangtrue.odds.model import Model
 from hangtrue.odds.odds import Odds
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 SAME = 1e-6
@@ -85,7 +86,7 @@ def _apart(brief: Brief, opening: Opening, found: Fit) -> Readings:
         index = [i for i, _ in row.terms]
         weight = np.array([a for _, a in row.terms]) / row.sigma
         parts[known, r] = covariance[:, index] @ weight
-    words = {s.reading.id: in_words(s.reading, brief.job.unit) for s in found.seen}
+    words = _named(found, brief)
     ids = [s.reading.id for s in found.seen]
     granted = len(adjusted.rows) - len(ids)
     return Readings(
@@ -95,6 +96,16 @@ def _apart(brief: Brief, opening: Opening, found: Fit) -> Readings:
         ids=(*ids, *[""] * granted),
         parts=parts,
     )
+
+
+def _named(found: Fit, brief: Brief) -> dict[str, str]:
+    """Words for each reading by its id; where two read alike, with their ids."""
+    words = {s.reading.id: in_words(s.reading, brief.job.unit) for s in found.seen}
+    often = Counter(words.values())
+    return {
+        key: said if often[said] == 1 else phrase("{reading} (reading {id})", reading=said, id=key)
+        for key, said in words.items()
+    }
 
 
 def drivers(of: Model, found: Odds, apart: Readings | None) -> tuple[Driver, ...]:
