@@ -14,7 +14,7 @@ from hangtrue.hang import hang
 from hangtrue.hang.cut_records import StockLength
 from hangtrue.hang.cutting import cut
 from hangtrue.hang.records import HangPlan
-from hangtrue.hang.templates import pages
+from hangtrue.hang.tiling import pages
 from hangtrue.job.read import read_job
 from hangtrue.paper.work_packet import contents
 from hangtrue.plan import Plan, plan, prove

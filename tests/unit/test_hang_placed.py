@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 from pathlib import Path
+from typing import Any
 
 import ezdxf
 import pytest
@@ -61,7 +62,8 @@ def test_the_cut_file_of_the_packet_is_the_pane_of_the_work_packet() -> None:
     door = hung(moved()).panes[0]
     name = next(n for n in packet.contents(plan, ()) if n.endswith("door.dxf"))
     cut = ezdxf.read(io.StringIO(packet.contents(plan, ())[name].decode())).modelspace()
-    ys = {round(y, 3) for line in cut.query("LWPOLYLINE") for _, y, *_ in line.get_points()}
+    outlines: Any = cut.query("LWPOLYLINE")
+    ys = {round(y, 3) for line in outlines for _, y, *_ in line.get_points()}
     wanted = {round(y, 3) for notch in door.notches for _, y in notch.corners}
     assert all(any(abs(y - w) < 13.0 for y in ys) for w in wanted), "to an inside radius"
 

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hangtrue.hang.template_records import GuideLine, Template, TemplatePage
-from hangtrue.hang.templates import MARGIN, OVERLAP, PAPER, notch_ring, pages
+from hangtrue.hang.templates import notch_ring
+from hangtrue.hang.tiling import MARGIN, OVERLAP, PAPER, pages
 from hangtrue.units import length
 from tests.unit import hang_jobs as jobs
 

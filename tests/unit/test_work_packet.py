@@ -20,7 +20,7 @@ from icalendar import Calendar
 from openpyxl import load_workbook
 
 from hangtrue.cli import main
-from hangtrue.hang.templates import MARGIN, pages
+from hangtrue.hang.tiling import MARGIN, pages
 from hangtrue.job.read import read_job
 from hangtrue.paper import qr, work_packet
 from hangtrue.paper.sheets_xlsx import DataList, comma_text, workbook

@@ -8,6 +8,8 @@ from typing import Literal
 
 from hangtrue.geometry import Outline, Point
 
+Box = tuple[float, float, float, float]
+"""Left, bottom, right and top, mm."""
 LineRole = Literal["level", "plumb", "check bar", "check diagonal", "edge", "glass line"]
 
 

@@ -1,30 +1,22 @@
-"""Templates at 1:1 to hold against wall or glass, and how they are tiled onto sheets of paper."""
+"""Templates at 1:1 to hold against wall or glass."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
-from itertools import pairwise
 
 from hangtrue.check.wording import sentence
 from hangtrue.fit.enclosure import Lite, Notch
 from hangtrue.geometry import Outline, Point
 from hangtrue.hang.mounting import GUESSED, is_guessed, plate_screws
 from hangtrue.hang.records import DrillHole, DrillPlan
-from hangtrue.hang.template_records import Drill, GuideLine, Ring, Template, TemplatePage
+from hangtrue.hang.template_records import Box, Drill, GuideLine, Ring, Template
 from hangtrue.hang.work import WALLS, Work, foot_ends, is_upright
 from hangtrue.job.hardware import Channel, Clamp, Handle, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.phrase import phrase
 from hangtrue.units import mixed
 
-PAPER = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
-"""Width and height of a sheet, mm (ANSI/ASME Y14.1 size A, ISO 216)."""
-MARGIN = 12.0
-"""What a printer leaves white at each edge, mm; more than any common one does."""
-OVERLAP = 15.0
-"""What neighbouring sheets share, mm."""
 CHECK = {"in": 101.6, "mm": 100.0, "cm": 100.0}
 """Length of the check bar by the job's unit, mm: what a person can read off a tape."""
 STRIP = 100.0
@@ -357,10 +349,6 @@ def _sheet(work: Work, wide: float, tall: float) -> Point:
     return max(wide, CHECK[work.brief.job.unit]) + 2 * ROUND, tall + _FOOT + ROUND
 
 
-Box = tuple[float, float, float, float]
-"""Left, bottom, right and top, mm."""
-
-
 def _checks(work: Work, size: Point, around: Box) -> tuple[GuideLine, GuideLine]:
     """The bar and the diagonal that are measured before the template is used.
 
@@ -424,111 +412,3 @@ def _plumb(x: float, low: float, high: float, words: str) -> GuideLine:
 
 def _level(y: float, left: float, right: float, words: str) -> GuideLine:
     return GuideLine(start=(left, y), end=(right, y), role="level", words=words)
-
-
-# ---------------------------------------------------------------------------------- on paper
-
-
-def pages(
-    template: Template, paper: str, *, margin: float = MARGIN, overlap: float = OVERLAP
-) -> tuple[TemplatePage, ...]:
-    """Tile a template onto sheets of paper, upright or lengthwise, whichever takes fewer.
-
-    Of a strip only the sheets with a hole are kept; each tells where it begins.
-
-    Parameters
-    ----------
-    paper
-        `letter` or `a4`.
-    margin
-        White at each edge of a sheet, mm.
-    overlap
-        What neighbouring sheets share, mm.
-
-    Raises
-    ------
-    KeyError
-        For another paper.
-    ValueError
-        If margin and overlap leave nothing to print on.
-
-    """
-    wide, tall = PAPER[paper]
-    if min(wide, tall) - 2 * margin <= overlap:
-        msg = f"a margin of {margin} mm and an overlap of {overlap} mm leave no room on {paper}"
-        raise ValueError(msg)
-    upright = _wanted(template, _tiled(template, (wide, tall), margin, overlap))
-    lengthwise = _wanted(template, _tiled(template, (tall, wide), margin, overlap))
-    return lengthwise if len(lengthwise) < len(upright) else upright
-
-
-def _tiled(
-    template: Template, sheet: Point, margin: float, overlap: float
-) -> tuple[TemplatePage, ...]:
-    """Rows from the bottom, columns from the left."""
-    columns = _windows(template.size[0], sheet[0] - 2 * margin, overlap)
-    rows = _windows(template.size[1], sheet[1] - 2 * margin, overlap)
-    seams_x = _seams(columns)
-    seams_y = _seams(rows)
-    made = []
-    for r, (bottom, top) in enumerate(rows):
-        for c, (left, right) in enumerate(columns):
-            made.append(
-                TemplatePage(
-                    template=template.id,
-                    number=r * len(columns) + c + 1,
-                    of=len(rows) * len(columns),
-                    row=r,
-                    column=c,
-                    sheet=sheet,
-                    window=(left, bottom, right, top),
-                    at=(margin, margin),
-                    marks=tuple(_marks((left, bottom, right, top), seams_x, seams_y)),
-                )
-            )
-    return tuple(made)
-
-
-def _wanted(template: Template, sheets: tuple[TemplatePage, ...]) -> tuple[TemplatePage, ...]:
-    """Sheets of a strip that have a hole on them, with marks only where the next one is there."""
-    if not template.runs:
-        return sheets
-    kept = [s for s in sheets if any(_on(d.centre, s.window) for d in template.drills)]
-    return tuple(
-        replace(
-            sheet,
-            number=number,
-            of=len(kept),
-            marks=tuple(m for m in sheet.marks if sum(_on(m, s.window) for s in kept) > 1),
-            begins=sheet.window[1 if template.runs == "up" else 0] - template.zero,
-        )
-        for number, sheet in enumerate(kept, 1)
-    )
-
-
-def _on(point: Point, window: Box) -> bool:
-    left, bottom, right, top = window
-    return left <= point[0] <= right and bottom <= point[1] <= top
-
-
-def _windows(size: float, window: float, overlap: float) -> list[tuple[float, float]]:
-    """Stretches that cover a size, neighbours sharing the overlap."""
-    step = window - overlap
-    count = max(1, math.ceil((size - overlap) / step - 1e-9))
-    return [(k * step, min(k * step + window, size)) for k in range(count)]
-
-
-def _seams(windows: Sequence[tuple[float, float]]) -> list[float]:
-    """Middles of what neighbours share."""
-    return [(after[0] + before[1]) / 2 for before, after in pairwise(windows)]
-
-
-def _marks(
-    window: tuple[float, float, float, float], seams_x: Sequence[float], seams_y: Sequence[float]
-) -> Iterator[Point]:
-    """Two crosses on every seam of a page, at the same places on the page next to it."""
-    left, bottom, right, top = window
-    for x in (s for s in seams_x if left < s < right):
-        yield from ((x, bottom + (top - bottom) * share) for share in (0.25, 0.75))
-    for y in (s for s in seams_y if bottom < s < top):
-        yield from ((left + (right - left) * share, y) for share in (0.25, 0.75))

@@ -11,7 +11,8 @@ from shapely.geometry.base import BaseGeometry
 
 from hangtrue.geometry import Outline, Point
 from hangtrue.hang.template_records import GuideLine, Ring, Template, TemplatePage
-from hangtrue.hang.templates import MARGIN, ON_TOP, OVERHEAD, pages
+from hangtrue.hang.templates import ON_TOP, OVERHEAD
+from hangtrue.hang.tiling import MARGIN, pages
 from hangtrue.paper import lettering
 from hangtrue.paper.dimensions import arrow
 from hangtrue.paper.drawings import frame
