@@ -8,13 +8,19 @@ from functools import cache
 import pytest
 
 from hangtrue.fit.enclosure import Enclosure
+from hangtrue.hang import hang
 from hangtrue.hang.before import builder_sheet
 from hangtrue.hang.records import HangPlan
+from hangtrue.job.profile import Language
+from hangtrue.job.read import read_job
 from hangtrue.paper.drawings.drill_sections import drill_sections
+from hangtrue.paper.drawings.drilled_level import drilled_levels
+from hangtrue.paper.drawings.riser_faces import drilled_risers
 from hangtrue.paper.drawings.wall_faces import blocking, drilled_walls
 from hangtrue.paper.language import speaking
 from hangtrue.paper.lengths import Units
-from hangtrue.paper.scene import Circle, Hatch, Line, Sheet, Text
+from hangtrue.paper.scene import Circle, Hatch, Line, Path, Sheet, Text
+from hangtrue.plan import Plan, plan
 from tests.readable import readable, texts
 from tests.unit import hang_jobs as jobs
 
@@ -171,3 +177,42 @@ def test_wall_faces_in_spanish_have_room_at_the_same_scale() -> None:
     words = " ".join(t.words for t in texts(spoken[0]))
     assert "NO BARRENAR: hot pipe" in words
     assert "KEEP OUT" not in words
+
+
+@cache
+def sandpiper() -> tuple[Plan, HangPlan]:
+    """A screen over a tub deck, whose riser carries a channel."""
+    brief, problems = read_job(jobs.GULL.parent / "sandpiper.yaml")
+    assert brief is not None, problems
+    made = plan(brief)
+    hanging = hang(made)
+    assert isinstance(hanging, HangPlan)
+    return made, hanging
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_every_hole_stands_on_some_drawing(language: Language) -> None:
+    """In walls, in what is level, and in the riser of a step."""
+    made, hanging = sandpiper()
+    enclosure, drilling = made.best.alternative.made, hanging.drilling
+    assert isinstance(enclosure, Enclosure)
+    with speaking(language):
+        sheets = (
+            *drilled_walls(made.brief, made.opening, enclosure, drilling, TALL),
+            *drilled_levels(made.brief, made.opening, enclosure, drilling),
+            *drilled_risers(made.brief, made.opening, drilling),
+        )
+    for sheet in sheets:
+        readable(sheet)
+    words = " ".join(t.words for sheet in sheets for t in texts(sheet))
+    assert set(re.findall(r"\b[A-Z]\d+\b", words)) == {h.id for h in drilling.holes}
+
+
+def test_a_riser_is_as_high_and_as_wide_as_its_step() -> None:
+    made, hanging = sandpiper()
+    (sheet,) = drilled_risers(made.brief, made.opening, hanging.drilling)
+    (step,) = made.brief.job.steps
+    (front,) = [p for p in sheet.primitives if isinstance(p, Path) and p.layer == "curb"]
+    xs, ys = zip(*front.points, strict=True)
+    size = ((max(xs) - min(xs)) * scale(sheet), (max(ys) - min(ys)) * scale(sheet))
+    assert size == pytest.approx((float(step.width), float(step.height)), abs=2.0)

@@ -23,6 +23,7 @@ from hangtrue.paper.blocks import (
 )
 from hangtrue.paper.drawings.drill_sections import drill_sections
 from hangtrue.paper.drawings.drilled_level import drilled_levels
+from hangtrue.paper.drawings.riser_faces import drilled_risers
 from hangtrue.paper.drawings.time_bars import time_bars
 from hangtrue.paper.drawings.wall_faces import drilled_walls
 from hangtrue.paper.drawn_pages import HEADING, ROOM, drawing
@@ -69,7 +70,10 @@ def drilling(found: WorkSet, hanging: Hanging) -> Iterator[Page]:
             scale=scale,
             sizes=True,
         )
-    level = drilled_levels(plan.brief, plan.opening, hanging.made, holes)
+    level = (
+        *drilled_levels(plan.brief, plan.opening, hanging.made, holes),
+        *drilled_risers(plan.brief, plan.opening, holes),
+    )
     pictures = tuple(drawing(s, (wide, tall))[0] for s in level)
     blocks: tuple[Block, ...] = (
         *pictures,

@@ -16,6 +16,7 @@ from hangtrue.paper.template_pages import plotter_sheets, slug, template_sheet, 
 from hangtrue.paper.work_lists import lists
 from hangtrue.paper.work_pages import work_document
 from hangtrue.paper.work_set import WorkSet, work_set
+from hangtrue.phrase import phrase
 from hangtrue.plan import Plan
 
 OURS = ("templates", "lists")
@@ -59,7 +60,7 @@ def contents(plan: Plan, first: date | None = None) -> dict[str, bytes]:
     with speaking(language_of(profile, "lists")):
         listed = all_told(lists(found))
     head = plan.brief.job.job
-    whose = f"{head.id}, version {head.version}"
+    whose = phrase("{job}, version {version}", job=head.id, version=head.version)
     files = {
         f"{stem}-work.pdf": pdf(work_document(found, dated=first is not None)),
         f"{stem}-lists.xlsx": workbook(listed, whose),

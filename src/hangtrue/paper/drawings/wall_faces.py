@@ -115,7 +115,7 @@ def blocking(
         yield from on_the_wall.zones(face, wall.keep_out)
         yield from _wood(face, [b for b in asked.blocking if b.wall == face.side], wall)
         here = [h for h in holes if h.surface == f"{face.side} wall"]
-        yield from (_dot(face, hole) for hole in here)
+        yield from (dot(face, hole) for hole in here)
 
     walls = tuple(side for side in SIDES if any(b.wall == side for b in asked.blocking))
     signs = ["dots: holes to come"] if holes else []
@@ -146,7 +146,7 @@ def drilled_walls(
         yield from on_the_wall.zones(face, wall.keep_out)
         yield from on_the_wall.known_wood(face, brief)
         yield from on_the_wall.plates(face, brief, holes)
-        yield from _holes(face, holes, wall, usual)
+        yield from holes_at(face, holes, wall, usual)
 
     subject = Subject(
         name="drilling",
@@ -357,7 +357,7 @@ def _apart(rungs: Iterable[Rung]) -> tuple[Rung, ...]:
 # ------------------------------------------------------------------------------------------- holes
 
 
-def _dot(face: Face, hole: DrillHole) -> Circle:
+def dot(face: Face, hole: DrillHole) -> Circle:
     """A hole, as large as its widest bit but never too small to be seen."""
     bit = max((b.diameter for b in hole.bits), default=0.0)
     return Circle(
@@ -368,14 +368,16 @@ def _dot(face: Face, hole: DrillHole) -> Circle:
     )
 
 
-def _holes(face: Face, holes: Sequence[DrillHole], wall: Wall, usual: float) -> Iterator[Primitive]:
+def holes_at(
+    face: Face, holes: Sequence[DrillHole], wall: Wall, usual: float
+) -> Iterator[Primitive]:
     """Holes of one wall; those at one height share a figure. `usual`: to a tile's edge, mm."""
     levels: list[list[DrillHole]] = []
     for hole in sorted(holes, key=lambda h: (h.above_datum, face.across(h.off))):
-        dot = _dot(face, hole)
-        yield dot
+        spot = dot(face, hole)
+        yield spot
         if _first_of_all(hole):
-            yield Circle(centre=dot.centre, radius=RING, layer="holes", weight="middle")
+            yield Circle(centre=spot.centre, radius=RING, layer="holes", weight="middle")
         if levels and hole.above_datum - levels[-1][-1].above_datum < SAME:
             levels[-1].append(hole)
         else:
