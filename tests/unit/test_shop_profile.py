@@ -1,5 +1,6 @@
 """A shop's own profile says how it drills, what lies on its shelf and how it works."""
 
+import math
 import re
 import tomllib
 from pathlib import Path
@@ -175,6 +176,18 @@ def test_a_colder_room_cures_longer_and_the_wrong_sealant_on_stone_stops_the_wor
     depth, sealant = 5.0, sealant_of(usual)
     ratio = cure_hours(depth, sealant, air_of(cold)) / cure_hours(depth, sealant, air_of(usual))
     assert ratio == pytest.approx(23.4 / 12.3, rel=0.01), "saturation at 20 and at 10 degrees, hPa"
+
+
+def test_the_squareness_that_the_plant_holds_is_looked_at_when_a_pane_comes(
+    tmp_path: Path,
+) -> None:
+    found = hung(tmp_path, '[plant]\ndiagonals = "1/8 in"\n')
+    door, fixed = found.receiving
+    assert 'the two diagonals differ by 1/8" at most' in door.looks
+    bl, br, tr, tl = found.panes[1].corners
+    assert math.dist(bl, tr) < math.dist(br, tl), "its top is shorter on the right"
+    assert any("shorter than the other, give or take 1/8" in look for look in fixed.looks)
+    assert not any("diagonal" in look for look in hung(tmp_path, "").receiving[0].looks)
 
 
 def test_shims_that_cannot_add_up_are_said(tmp_path: Path) -> None:

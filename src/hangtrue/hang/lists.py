@@ -341,6 +341,7 @@ def _looks(work: Work, pane: Lite) -> Iterator[str]:
     for edge in pane.edges:
         if abs(edge.rake) > SQUARE:
             yield _raked(edge, work.say(abs(edge.rake)))
+    yield from _square(work, pane)
     yield phrase("edges {finish}, no chip, no shell, corners whole", finish=job.wanted.edge)
     mark = job.wanted.safety_mark
     if mark == "unknown":
@@ -380,3 +381,33 @@ EDGES = {
     "top": "top edge",
     "bottom": "bottom edge",
 }
+
+
+def _square(work: Work, pane: Lite) -> Iterator[str]:
+    """How far the diagonals may differ, where the plant says so; of a raked pane, from the plan."""
+    plant = work.brief.profile.plant
+    if plant.diagonals is None:
+        return
+    bl, br, tr, tl = pane.corners
+    longer, most = math.dist(bl, tr) - math.dist(br, tl), work.say(float(plant.diagonals))
+    by = work.say(abs(longer))
+    if abs(longer) < EVEN:
+        yield phrase("the two diagonals differ by {most} at most", most=most)
+    elif longer > 0:
+        yield phrase(
+            "the diagonal from the bottom left is {length} longer than the other, give or take "
+            "{most}",
+            length=by,
+            most=most,
+        )
+    else:
+        yield phrase(
+            "the diagonal from the bottom left is {length} shorter than the other, give or take "
+            "{most}",
+            length=by,
+            most=most,
+        )
+
+
+EVEN = 0.4
+"""mm; diagonals that differ by less are drawn alike."""
