@@ -11,6 +11,7 @@ import pytest
 
 from hangtrue.check.around import entrance, meets, turning
 from hangtrue.check.case import Case
+from hangtrue.check.proof.swinging import swing
 from hangtrue.measure.opening import Linear, StepShape
 from tests import corner_case as k
 from tests import good_job as g
@@ -121,3 +122,23 @@ def test_a_point_in_the_frame_of_a_leaf_and_back() -> None:
     frame = turning(g.good(), g.good().hung[0], "out").frame
     point = (123.0, -45.0)
     assert frame.plan(frame.within(point)) == pytest.approx(point)
+
+
+@pytest.mark.parametrize("top", [20.0, 70.0])
+def test_an_axis_that_leans_is_met_where_the_thing_reaches_highest(top: float) -> None:
+    """By hand: the near corner (12, -8) in, seen from where the axis is at the top of the thing."""
+    case = bare(g.room(g.good(), lean_left=40.0))
+    hung = case.hung[0]
+    axis, low = swing(case, hung).axis, hung.plates[0]
+    heights = (case.door.origin[1], top * INCH)
+    there = k.thing(case, x="10 in", y="-10 in", width="2 in", depth="2 in", top=f"{top} in")
+    met = meets(there, there.hung[0], "out")
+    assert met is not None
+    by_hand = [
+        math.degrees(
+            math.atan2(8 * INCH + axis.lean_y * (z - low), 12 * INCH - axis.lean_x * (z - low))
+        )
+        for z in heights
+    ]
+    assert math.degrees(met.angle) == pytest.approx(min(by_hand), abs=0.05)
+    assert abs(axis.lean_x * (heights[1] - low)) > 1.0

@@ -14,6 +14,7 @@ from shapely.geometry.base import BaseGeometry
 from hangtrue.check.case import Case
 from hangtrue.check.floor import inside
 from hangtrue.check.hung import Hung
+from hangtrue.check.proof.swinging import swing
 from hangtrue.geometry import Outline, Point
 from hangtrue.job.document import Obstacle
 from hangtrue.job.hardware import Handle
@@ -26,6 +27,9 @@ Way = Literal["out", "in"]
 WALL = "the wall of the shower"
 BESIDE = 100.0
 """mm; a wall nearer to the axis is the one that the hinges are on, or beside."""
+PAIR = 2
+SMALL = 0.5
+"""mm by which an axis that leans is not worth looking at twice."""
 ROUND = math.pi
 """A leaf is followed no further than this, rad."""
 FAR = 1e5
@@ -55,12 +59,31 @@ class Frame:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turning:
-    """A leaf that turns one way, and where."""
+    """A leaf that turns one way, and where.
+
+    Attributes
+    ----------
+    low, high
+        Its lower and upper edge above the datum, mm.
+    lean
+        Of its axis along the closed leaf and to where it opens, as slopes, from `plumb_at` up.
+
+    """
 
     leaf: PlanLeaf
     frame: Frame
     low: float
     high: float
+    lean: tuple[float, float] = (0.0, 0.0)
+    plumb_at: float = 0.0
+
+    def at(self, height: float) -> Turning:
+        """Return it as it turns at a height above the datum: its axis leans."""
+        rise = height - self.plumb_at
+        moved = self.lean[0] * rise, self.lean[1] * rise
+        if math.hypot(*moved) < SMALL:
+            return self
+        return replace(self, frame=replace(self.frame, origin=self.frame.plan(moved)))
 
     def region(self, to_rad: float) -> Outline:
         """Outline in plan of what it sweeps from closed to an opening."""
@@ -121,7 +144,8 @@ def turning(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Tu
 
     """
     pane, line = door.glass, glass_line(case.opening, case.job.wanted)
-    side = side or door.side
+    own, side = side in {None, door.side}, side or door.side
+    lean, plumb_at = _leaning(case, door, way) if own else ((0.0, 0.0), 0.0)
     at = pane.origin[0] + (0.0 if side == "left" else pane.width_bottom)
     heading = line.headings[pane.run - 1]
     sign = 1.0 if side == "left" else -1.0
@@ -137,6 +161,8 @@ def turning(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Tu
         ),
         low=low,
         high=low + max(pane.height_left, pane.height_right),
+        lean=lean,
+        plumb_at=plumb_at,
     )
 
 
@@ -182,7 +208,7 @@ def meets(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Met 
     plain = turning(case, door, way, side=side)
     held = with_handle(case, plain)
     found = [
-        Met(angle=(held if at_handle(case, o) else plain).stops_at(outline, clip=True), name=o.name)
+        Met(angle=_stopped(case, held if at_handle(case, o) else plain, o, outline), name=o.name)
         for o, outline in _things(case, plain)
     ]
     found += [
@@ -202,6 +228,23 @@ def meets(case: Case, door: Hung, way: Way, *, side: Side | None = None) -> Met 
         ]
     hit = [met for met in found if met.angle < ROUND]
     return min(hit, key=lambda met: met.angle, default=None)
+
+
+def _stopped(case: Case, turned: Turning, thing: Obstacle, outline: Outline) -> float:
+    """Opening at which a leaf meets something, at the lowest and at the highest place of both."""
+    low, high = heights(case, thing)
+    places = {max(low, turned.low), min(high, turned.high)}
+    leaves = {turned.at(height).frame.origin: turned.at(height) for height in sorted(places)}
+    return min(leaf.stops_at(outline, clip=True) for leaf in leaves.values())
+
+
+def _leaning(case: Case, door: Hung, way: Way) -> tuple[tuple[float, float], float]:
+    """Lean of a door's axis the way it opens, and the height of its lower hinge."""
+    if len(door.plates) < PAIR:
+        return (0.0, 0.0), 0.0
+    axis = swing(case, door).axis
+    told = "in" if case.job.wanted.swing == "in" else "out"
+    return (axis.lean_x, axis.lean_y if way == told else -axis.lean_y), door.plates[0]
 
 
 def _things(case: Case, turned: Turning) -> Iterator[tuple[Obstacle, Outline]]:
