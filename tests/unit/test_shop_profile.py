@@ -8,15 +8,18 @@ from pathlib import Path
 import pytest
 
 from hangtrue.cli import main
+from hangtrue.fit.enclosure import Enclosure
 from hangtrue.hang import hang
-from hangtrue.hang.cure_time import air_of, cure_hours, sealant_of
+from hangtrue.hang.cure_time import air_of, cure, cure_hours, sealant_of
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import Shop, shipped_shop, shop_for
+from hangtrue.hang.steps import Step, steps
 from hangtrue.job import library
 from hangtrue.job.read import read_job
 from hangtrue.job.toml_lines import line_of, lines_of
 from hangtrue.plan import plan
 from hangtrue.units import length
+from tests.unit import hang_jobs as jobs
 
 ROOT = Path(__file__).parents[2]
 LODGE = ROOT / "examples" / "lodge"
@@ -190,6 +193,21 @@ def test_the_squareness_that_the_plant_holds_is_looked_at_when_a_pane_comes(
     assert not any("diagonal" in look for look in hung(tmp_path, "").receiving[0].looks)
 
 
+def test_minutes_and_hands_of_the_steps_are_the_shops(tmp_path: Path) -> None:
+    def drill(text: str) -> Step:
+        found = hung(tmp_path, text)
+        brief, _ = read_job(tmp_path / "gull.yaml")
+        assert brief
+        made = jobs.planned().best.alternative.made
+        assert isinstance(made, Enclosure)
+        every = steps(brief, made, cure(made), found.drilling)
+        return next(s for s in every if s.kind == "drill" and "hinges" in s.title)
+
+    assert (drill("").minutes, drill("").people) == (5 + 8 * 4, 1)
+    own = drill("[habits.steps.drill]\nbase = 10\neach = 6\npeople = 2\n")
+    assert (own.minutes, own.people) == (10 + 8 * 6, 2)
+
+
 def test_shims_that_cannot_add_up_are_said(tmp_path: Path) -> None:
     found = hung(tmp_path, '[shelf.shims]\nsizes = ["6 mm"]\nblock_sizes = ["20 mm"]\n')
     assert any("no blocks at hand fill" in snag.wrong for snag in found.snags)
@@ -278,6 +296,7 @@ screw = "11"
         (BAR, "lacks `clearance`, `thread`, `screw`"),
         ('[habits.cure]\nsealant = "neutrl"', "did you mean neutral?"),
         ("[habits.cure]\ntemperature_C = -3.0", "write 5 to 40"),
+        ("[habits.steps.dril]\nbase = 3", "did you mean drill?"),
         ("[shelf.cutting]\nshelf_share = 2.0", "a share is from 0 to 1"),
     ],
 )

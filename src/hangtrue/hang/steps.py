@@ -91,13 +91,21 @@ def steps(brief: Brief, enclosure: Enclosure, cure: Cure, drilling: DrillPlan) -
     warned = frozenset(applying(brief, enclosure))
     made = [
         _step(kind, row, subject, cure, warned)
-        for kind, row in table("hang/steps")["steps"].items()
+        for kind, row in _kinds(brief).items()
         for subject in laid.subjects
         if row["of"] in subject.roles and _wanted(row, laid)
     ]
     needed = _nearest([replace(s, needs=tuple(_needs(s, made, laid))) for s in made])
     by_id = {s.id: s for s in needed}
     return tuple(by_id[a.id] for a in order([s.activity for s in needed]))
+
+
+def _kinds(brief: Brief) -> Table:
+    """Kinds of step as shipped, with the minutes and hands of the shop."""
+    said = brief.profile.habits.steps if brief.profile.habits else None
+    own = {kind: habit.model_dump(exclude_none=True) for kind, habit in (said or {}).items()}
+    shipped: Table = table("hang/steps")["steps"]
+    return {kind: row | own.get(kind, {}) for kind, row in shipped.items()}
 
 
 def _wanted(row: Table, laid: Layout) -> bool:

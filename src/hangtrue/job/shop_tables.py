@@ -297,6 +297,14 @@ class CureHabit(Model):
     )
 
 
+class StepHabit(Model):
+    """How long one kind of step takes this shop, and how many hands."""
+
+    base: NonNegativeFloat | None = _says("Minutes of it", 10.0)
+    each: NonNegativeFloat | None = _says("Minutes for every fitting, hole or metre", 4.0)
+    people: Annotated[int, Field(ge=1, le=4)] | None = _says("Hands it takes", 2)
+
+
 class HingeHabit(Model):
     """What goes between hinge and glass."""
 
@@ -320,6 +328,9 @@ class Habits(Model):
     pieces: Pieces | None = _says("Pieces and strips", {"screw_cover": "2 in"})
     sealant: Sealant | None = _says("Sealant", {"cartridge_ml": 310.0})
     cure: CureHabit | None = _says("Sealant and air", {"temperature_C": 16.0})
+    steps: dict[str, StepHabit] | None = _says(
+        "Steps of hanging by their kind, as in the table of steps", {"drill": {"each": 6.0}}
+    )
     hinge: HingeHabit | None = _says("Hinge and glass", {"gasket": "2 mm"})
     consumables: Consumables | None = _says("Consumables", {"tape_m_each_m": 1.2})
 
@@ -359,6 +370,9 @@ def section_slips(rows: Table) -> Iterator[tuple[Path, str, str]]:
     sorts = set(shipped("shelf")["stock"])
     yield from _unknown(("shelf", "stock"), shelf.get("stock"), sorts, "nothing is cut from it")
     yield from _unknown(("shelf", "offcuts"), shelf.get("offcuts"), sorts, "nothing is cut from it")
+    work = set(table("hang/steps")["steps"])
+    steps = (rows.get("habits") or {}).get("steps")
+    yield from _unknown(("habits", "steps"), steps, work, "no step is of a kind")
     at_hand = set(shipped("shelf")["bits"]) | set(shelf.get("bits") or {}) | {"any", ""}
     for name, row in families.items():
         lacks = [key for key in ("words", "bit", "how") if key not in row and name not in known]
