@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol, Self
 
-__all__ = ["Catalog", "Phrase", "join", "many", "phrase", "reshaped", "told"]
+__all__ = ["Catalog", "Phrase", "as_typed", "join", "many", "phrase", "reshaped", "told"]
 
 
 class Catalog(Protocol):
@@ -134,6 +134,28 @@ def reshaped(text: str, change: Callable[[str], str]) -> Phrase:
 
     """
     return Phrase.made("{it}", {"it": text}, change=change)
+
+
+class _Typed:
+    """Keeps a text away from the catalogs."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def as_typed(text: str) -> Phrase:
+    """Return a text that stays as it is in every language: an id, a name that somebody typed.
+
+    Examples
+    --------
+    >>> as_typed("blocking")
+    'blocking'
+
+    """
+    return Phrase.made("{it}", {"it": _Typed(text)})
 
 
 def told(text: str, catalog: Catalog) -> str:

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 import pytest
 
-from hangtrue.phrase import Phrase, join, many, phrase, reshaped, told
+from hangtrue.phrase import Phrase, as_typed, join, many, phrase, reshaped, told
 
 
 class Book(gettext.NullTranslations):
@@ -54,6 +54,7 @@ def test_a_phrase_is_its_english_text() -> None:
         (OPENS + "!", "hacia afuera abre puerta!"),
         (many(1, "{n} hole", "{n} holes"), "1 barreno"),
         (many(3, "{n} hole", "{n} holes"), "3 barrenos"),
+        (as_typed("door"), "door"),
         (reshaped(OPENS, str.upper), "HACIA AFUERA ABRE PUERTA"),
         (phrase("{share:.0f} % of {what}", share=41.6, what="door"), "42 % of puerta"),
     ],

@@ -10,7 +10,7 @@ from hangtrue.estimate import Estimate
 from hangtrue.paper.blocks import Cell, Column, Table
 from hangtrue.paper.lengths import POUNDS, Units, tidy
 from hangtrue.paper.tables import capital
-from hangtrue.phrase import join, phrase
+from hangtrue.phrase import as_typed, join, phrase
 from hangtrue.source import source
 
 POUNDS_FORCE = 4.4482216
@@ -75,7 +75,7 @@ def _finding(same: tuple[Finding, ...], units: Units) -> tuple[str | Cell, ...]:
 
 def _origins(same: tuple[Finding, ...]) -> tuple[str, ...]:
     """Rules and sources of findings, each once: one line."""
-    rules = join(", ", dict.fromkeys(f.rule for f in same if f.rule))
+    rules = as_typed(", ".join(dict.fromkeys(f.rule for f in same if f.rule)))
     sources = join("; ", dict.fromkeys(s for s in map(_source, same) if s))
     line = join(" · ", (part for part in (rules, sources) if part))
     return (line,) if line else ()

@@ -213,7 +213,7 @@ def _packing(hanging: Hanging, units: Units) -> DataList:
     return DataList(
         name="shims",
         title="Packing",
-        heads=("line", "part", _in("at", unit), _in("room", unit), _in("pieces", unit)),
+        heads=("line", "part", _in("at", unit), _in("room to the line", unit), _in("pieces", unit)),
         rows=tuple(
             (
                 p.id, s.part, _length(s.at, units), _length(s.distance, units),
