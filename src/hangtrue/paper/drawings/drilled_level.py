@@ -16,6 +16,7 @@ from hangtrue.paper.drawings.reach import reach
 from hangtrue.paper.language import told
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.scene import LETTER, Circle, Line, Primitive, Sheet, Text, View, scale_for
+from hangtrue.paper.tables import capital
 from hangtrue.paper.words import figure, units_line
 from hangtrue.phrase import many, phrase
 
@@ -25,6 +26,8 @@ FIGURES = 11.0
 """From the glass line to where the figures begin, mm of paper."""
 MIDDLE = 17.0
 """Height on paper of the glass line, mm."""
+HEAD = 6.0
+"""For the name of the surface, mm of paper."""
 LEAST = 0.6
 
 
@@ -47,6 +50,8 @@ def _sheet(
     view = View(one_to=one_to, origin=(6.0 - part.left / one_to, MIDDLE))
     longest = max(lettering.width(_words(h, units), LETTER) for h in holes)
     below = surface == "ceiling"
+    high = MIDDLE + FIGURES + longest + 3.0 + HEAD
+    name = frame.heading(capital(surface), (view.at((part.left, 0.0))[0], high - 4.0))
     drawn = (
         *_surface(part.left, part.right, half, view, below=below),
         *_holes(holes, view, units, below=below),
@@ -58,14 +63,14 @@ def _sheet(
     return Sheet(
         name=f"drilling-{surface.replace(' ', '-')}",
         width=frame.WIDTH,
-        height=MIDDLE + FIGURES + longest + 3.0,
+        height=high,
         title=phrase("Holes in the {surface}, from below", surface=surface)
         if below
         else phrase("Holes in the {surface}, from above", surface=surface),
         description=many(
             len(holes), "{n} hole along the glass line.", "{n} holes along the glass line."
         ),
-        primitives=(*drawn, *frame.caption((*words, "from the left end of the glass line"))),
+        primitives=(name, *drawn, *frame.caption((*words, "from the left end of the glass line"))),
         scale=view.words,
     )
 
