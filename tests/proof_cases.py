@@ -136,6 +136,8 @@ BROKEN: list[Row] = [
     ("fixed-screws", "thin steel", ASK, answer("walls.right.behind", "steel stud"), "wood put in"),
     ("fixed-screws", "hollow", WARN, answer("walls.right.behind", "hollow"), "solid wood"),
     ("fixed-screws", "layers not known", ASK, answer("walls.right.layers", []), "How thick"),
+    ("fixed-screws", "wood only below", ASK,
+     answer("walls.right.blocking.0.to", "40 in"), "from 5"),
     ("fixed-screws", "thin wood", WARN,
      answer("walls.right.blocking.0.depth", "1/2 in"), "thick put in"),
     ("fixed-screws", "the usual screw is too thin", NOTE, board("right", "1 in"), "Take No."),

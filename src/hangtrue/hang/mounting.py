@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from hangtrue.fit.enclosure import Bar, Joint, Lite
+from hangtrue.geometry import evenly
 from hangtrue.hang.tile_grid import Mount
-from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, evenly, level_ends
+from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, level_ends
 from hangtrue.job.hardware import Channel, Clamp, CutOut, HeadBar, Hinge, Item
 from hangtrue.phrase import phrase
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -177,18 +176,3 @@ def between(points: list[tuple[float, float]], at: float) -> float:
         if at <= x1:
             return y0 + (y1 - y0) * (at - x0) / (x1 - x0) if x1 > x0 else y1
     return rising[-1][1]
-
-
-def evenly(low: float, high: float, apart_most: float) -> tuple[float, ...]:
-    """Places from low to high, both ends included, evenly and no further apart than said.
-
-    Examples
-    --------
-    >>> evenly(0.0, 100.0, 40.0)
-    (0.0, 33.333..., 66.666..., 100.0)
-
-    """
-    if high <= low:
-        return ((low + high) / 2,)
-    steps = max(1, math.ceil((high - low) / apart_most - 1e-9))
-    return tuple(low + (high - low) * k / steps for k in range(steps + 1))

@@ -27,7 +27,8 @@ from hangtrue.check.proof.leaning import bent, cases, floor, rules
 from hangtrue.check.proof.saying import force
 from hangtrue.check.proof.stud import thinnest_stud
 from hangtrue.check.rule import rule
-from hangtrue.check.wording import listed, sentence
+from hangtrue.check.wood import backing
+from hangtrue.check.wording import listed, sentence, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.mechanics.ranges import OutOfRange
 from hangtrue.phrase import phrase
@@ -116,9 +117,9 @@ def _without_wood(case: Case, row: Row, asked: Sequence[Demand], size: str) -> F
         level=level,
         where=f"{row.side} wall",
         found=phrase(
-            "Each screw of {what} at the {side} wall, {count} in all, must bear a working load of "
+            "Each screw of {what} at {wall}, {count} in all, must bear a working load of "
             "{pull} straight out and {slide} sideways.",
-            what=_called(row), side=row.side, count=len(row.heights) * row.screws,
+            what=_called(row), wall=the_wall(row.side), count=len(row.heights) * row.screws,
             pull=force(case, pull), slide=force(case, slide),
         ),
         means=means,
@@ -147,9 +148,34 @@ def _behind(case: Case, row: Row, most: float, pull: float, size: str) -> tuple[
         )  # fmt: skip
         return Level.NOT_CHECKED, means, ""
     if not bears_no_wood(case.wall(row.side)):
-        return Level.NOT_CHECKED, "Not every fixing is known to have wood behind it.", ""
+        return (
+            Level.NOT_CHECKED,
+            "Not every fixing is known to have wood behind it.",
+            _bare(case, row),
+        )
     known = "What this wall bears is not known here, and no figure is made up for it."
     return Level.NOT_CHECKED, known, ""
+
+
+def _bare(case: Case, row: Row) -> str:
+    """Say where wood is missing behind the fixings; empty where only the layers are not known."""
+    wall = case.wall(row.side)
+    bare = [height for height in row.heights if backing(wall, height, height) is None]
+    if not bare or not wall.layers:
+        return ""
+    if len(bare) == 1:
+        return phrase(
+            "Have solid wood put in behind {wall} at {height}, or set that fixing where wood is.",
+            wall=the_wall(row.side),
+            height=case.size(bare[0]),
+        )
+    return phrase(
+        "Have solid wood put in behind {wall} from {low} to {high}, or set those fixings where "
+        "wood is.",
+        wall=the_wall(row.side),
+        low=case.size(bare[0]),
+        high=case.size(bare[-1]),
+    )
 
 
 def _hollow(case: Case, row: Row, most: float) -> tuple[Level, str, str]:
@@ -158,8 +184,8 @@ def _hollow(case: Case, row: Row, most: float) -> tuple[Level, str, str]:
     bears = float(anchor["breaks_N"]) / float(anchor["divided_by"])
     low, high = case.size(row.heights[0]), case.size(row.heights[-1])
     cure = phrase(
-        "Have solid wood put in behind the {side} wall from {low} to {high}.",
-        side=row.side, low=low, high=high,
+        "Have solid wood put in behind {wall} from {low} to {high}.",
+        wall=the_wall(row.side), low=low, high=high,
     )  # fmt: skip
     if row.holder != "channel" or case.carries(row.pane):
         means = "A few points carry the whole pane: a hollow wall bears no such load."
@@ -196,9 +222,9 @@ def _in_wood(
         level=Level.PASS if good else Level.FAIL if case.carries(row.pane) else Level.WARN,
         where=f"{row.side} wall",
         found=phrase(
-            "The worst screw of {what} at the {side} wall uses {use:.0f} % of what it bears: "
+            "The worst screw of {what} at {wall} uses {use:.0f} % of what it bears: "
             "{count} fixings with {screws}, when {load}.",
-            what=_called(row), side=row.side, use=100 * used.use, count=len(row.heights),
+            what=_called(row), wall=the_wall(row.side), use=100 * used.use, count=len(row.heights),
             screws=_screws(case, usual), load=_short(used.demand),
         ),
         means=_told(case, usual, told) if good else "It would be pulled out or bent.",
@@ -223,9 +249,9 @@ def _other_screw(
         level=Level.NOTE,
         where=f"{row.side} wall",
         found=phrase(
-            "The usual No. {size} screws of {what} at the {side} wall would be loaded {over:.1f} "
+            "The usual No. {size} screws of {what} at {wall} would be loaded {over:.1f} "
             "times what they bear when {load}; {screws} use {use:.0f} %.",
-            size=usual.fixing.size, what=_called(row), side=row.side, over=usual.use,
+            size=usual.fixing.size, what=_called(row), wall=the_wall(row.side), over=usual.use,
             load=_short(usual.demand), screws=_screws(case, better), use=100 * used.use,
         ),
         means="The usual screw would be bent across tile and board, or pulled out.",
