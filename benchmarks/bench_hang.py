@@ -10,9 +10,9 @@ from pathlib import Path
 
 import numpy as np
 
-from hangtrue.hang import hang
 from hangtrue.hang.cut_records import StockLength
 from hangtrue.hang.cutting import cut
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.tiling import pages
 from hangtrue.job.read import read_job

@@ -287,7 +287,7 @@ def _start_mesher() -> None:
 
 def _plan(arguments: argparse.Namespace) -> int:
     _start_mesher()
-    from hangtrue.hang import placed
+    from hangtrue.hang.placing import placed
     from hangtrue.job.problems import any_wrong
     from hangtrue.paper import terminal
     from hangtrue.paper.packet import write_packet
@@ -310,7 +310,7 @@ def _plan(arguments: argparse.Namespace) -> int:
 
 def _work(arguments: argparse.Namespace) -> int:
     _start_mesher()
-    from hangtrue.hang import hang
+    from hangtrue.hang.hanging import hang
     from hangtrue.hang.records import HangPlan
     from hangtrue.job.problems import any_wrong
     from hangtrue.paper import terminal
@@ -330,8 +330,8 @@ def _work(arguments: argparse.Namespace) -> int:
 
 
 def _cut(arguments: argparse.Namespace) -> int:
-    from hangtrue.hang import hang
     from hangtrue.hang.cutting import cutting, shelf_after
+    from hangtrue.hang.hanging import hang
     from hangtrue.hang.records import HangPlan
     from hangtrue.hang.shop import shop_for
     from hangtrue.hang.work import say_in
@@ -381,7 +381,7 @@ def _readings(arguments: argparse.Namespace) -> int:
 
 
 def _diff(arguments: argparse.Namespace) -> int:
-    from hangtrue.hang import placed
+    from hangtrue.hang.placing import placed
     from hangtrue.job.problems import any_wrong
     from hangtrue.job.read import read_job
     from hangtrue.paper import terminal
@@ -443,7 +443,7 @@ def _diagnose(arguments: argparse.Namespace) -> int:
 def _hung(arguments: argparse.Namespace) -> tuple[Brief | None, Enclosure | None]:
     """Return the job and what was hung for it; say what is wrong where there is nothing."""
     from hangtrue.fit.enclosure import Enclosure
-    from hangtrue.hang import placed
+    from hangtrue.hang.placing import placed
     from hangtrue.job.problems import any_wrong
     from hangtrue.plan import plan
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-from hangtrue.hang import hang
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import Shop, shipped_shop
 from hangtrue.hang.work import Work

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from hangtrue.hang import hang
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.records import DrillHole, HangPlan
 from hangtrue.hang.shop import FixingRule, Shop, shipped_shop
 from hangtrue.job.read import read_job_text

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from hangtrue.fit.enclosure import Alternative, NoFit
-from hangtrue.hang import hang
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.lists import cartridges, plant_totals
 from hangtrue.hang.pieces import block_places, cut_pieces
 from hangtrue.hang.records import ListLine, NothingToHang

@@ -12,7 +12,8 @@ import pytest
 
 from hangtrue.cli import main
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.hang import hang, placed
+from hangtrue.hang.hanging import hang
+from hangtrue.hang.placing import placed
 from hangtrue.hang.records import HangPlan
 from hangtrue.paper import packet
 from hangtrue.plan import Plan

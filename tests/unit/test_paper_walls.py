@@ -8,8 +8,8 @@ from functools import cache
 import pytest
 
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.hang import hang
 from hangtrue.hang.before import builder_sheet
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.records import HangPlan
 from hangtrue.job.profile import Language
 from hangtrue.job.read import read_job

@@ -9,8 +9,8 @@ import pytest
 
 from hangtrue.cli import main
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.hang import hang
 from hangtrue.hang.cure_time import air_of, cure, cure_hours, sealant_of
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import Shop, shipped_shop, shop_for
 from hangtrue.hang.steps import Step, steps

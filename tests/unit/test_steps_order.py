@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.hang import hang
 from hangtrue.hang.cautions import applying
 from hangtrue.hang.cure_time import SEALED, cure
 from hangtrue.hang.graph import Activity, Circle, order
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.steps import Step, steps
 from hangtrue.hang.timetable import DAY, clock, in_the_day, timetable

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from hangtrue.check.finding import Level
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.hang import hang
+from hangtrue.hang.hanging import hang
 from hangtrue.job.brief import Brief
 from hangtrue.job.read import read_job
 from hangtrue.paper.drawings.pane_details import facts

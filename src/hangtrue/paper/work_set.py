@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from hangtrue.fit.enclosure import Enclosure
-from hangtrue.hang import hang
 from hangtrue.hang.before import BuilderSheet, builder_sheet
 from hangtrue.hang.cure_time import Cure, air_of, cure, sealant_of
 from hangtrue.hang.handover import HandOver, handover
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import shop_for
 from hangtrue.hang.steps import Step, steps
