@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, Field, NonNegativeFloat, model_validator
+from pydantic import AfterValidator, ConfigDict, Field, NonNegativeFloat, model_validator
 
 from hangtrue.job.problems import Path
 from hangtrue.job.quantity import Length, Model
@@ -68,10 +68,16 @@ def _says(means: str, example: Any) -> Any:
     return Field(None, description=means, examples=[example])
 
 
+class Part(Model):
+    """A part of a profile: checked as part of it only, so not made ready on its own."""
+
+    model_config = ConfigDict(defer_build=True)
+
+
 # ------------------------------------------------------------------------------- substrates
 
 
-class FamilyRow(Model):
+class FamilyRow(Part):
     """A sort of material: which words name it, which kind of bit goes through it, and how."""
 
     words: tuple[str, ...] | None = _says(
@@ -87,7 +93,7 @@ class FamilyRow(Model):
     )
 
 
-class FixingRow(Model):
+class FixingRow(Part):
     """One way of fixing: what is held, on what, into what; it goes before the shipped ones."""
 
     holds: Literal["hinge", "channel", "clamp", "bar"] = Field(
@@ -141,7 +147,7 @@ class FixingRow(Model):
             yield "`screw`, the number of a wood screw such as 8, 10 or 12"
 
 
-class Substrates(Model):
+class Substrates(Part):
     """How this shop drills each material and fixes each fitting in it."""
 
     clear_of_screw: Room | None = _says("A screw must not bind in the tile", "1/32 in")
@@ -156,7 +162,7 @@ class Substrates(Model):
 # ------------------------------------------------------------------------------------ shelf
 
 
-class Screws(Model):
+class Screws(Part):
     """Screws at hand and what they go through."""
 
     lengths: Sizes | None = _says("Lengths at hand", ["1-1/2 in", "2 in"])
@@ -167,7 +173,7 @@ class Screws(Model):
     default_species: str | None = _says("Wood where nobody wrote it", "unknown")
 
 
-class Shims(Model):
+class Shims(Part):
     """Packing and setting blocks at hand, and how even they must come."""
 
     sizes: Sizes | None = _says("Thicknesses of shims", ["1/32 in", "1/16 in"])
@@ -184,7 +190,7 @@ class Shims(Model):
     block_share: Share | None = _says("Place of a block from the end, over the width", 0.25)
 
 
-class Cutting(Model):
+class Cutting(Part):
     """How stock is cut."""
 
     kerf: Room | None = _says("Lost at every cut of the saw", "1/8 in")
@@ -193,7 +199,7 @@ class Cutting(Model):
     seconds: NonNegativeFloat | None = _says("Time for the search", 0.9)
 
 
-class Shelf(Model):
+class Shelf(Part):
     """What lies in this shop's van and on its shelf."""
 
     bits: dict[str, Sizes] | None = _says("Bits at hand by kind", {"diamond": ["1/4 in"]})
@@ -210,7 +216,7 @@ class Shelf(Model):
 # ----------------------------------------------------------------------------------- habits
 
 
-class Plate(Model):
+class Plate(Part):
     """What stands in for a maker's drawing that says nothing of its screws."""
 
     column_share: Share | None = _says("Screw columns apart, over the plate's width", 0.5)
@@ -218,7 +224,7 @@ class Plate(Model):
     bar_flange_rows: Size | None = _says("Distance of a flange's screws", "1 in")
 
 
-class Spacing(Model):
+class Spacing(Part):
     """How far fittings stand from the ends and from each other."""
 
     hinge_from_end: LeastMost | None = _says("Hinge from the end of the door", ["8 in", "12 in"])
@@ -231,14 +237,14 @@ class Spacing(Model):
     search_step: Size | None = _says("Places are tried this far apart", "1/32 in")
 
 
-class Clearances(Model):
+class Clearances(Part):
     """How far holes keep from what must stay whole."""
 
     from_tile_edge: Room | None = _says("Rim of a hole to the edge of its tile", "3/8 in")
     keep_out_margin: Room | None = _says("Rim of a hole to a pipe or cable zone", "1 in")
 
 
-class Pieces(Model):
+class Pieces(Part):
     """What is cut into pieces, and how much they stay short of what they meet."""
 
     drain_wide: Size | None = _says("Gap in the inner lip of a curb channel", "1/4 in")
@@ -249,7 +255,7 @@ class Pieces(Model):
     hinge_notch_clear: Room | None = _says("Round a hinge body, each way", "1/16 in")
 
 
-class Sealant(Model):
+class Sealant(Part):
     """Sealant as it is used."""
 
     cartridge_ml: Annotated[float, Field(gt=0)] | None = _says("In one cartridge, ml", 300.0)
@@ -283,7 +289,7 @@ def _within_range(name: str) -> Any:
     return AfterValidator(check)
 
 
-class CureHabit(Model):
+class CureHabit(Part):
     """Which sealant this shop uses, and what air it cures in."""
 
     sealant: Annotated[str, AfterValidator(_known_sealant)] | None = _says(
@@ -297,7 +303,7 @@ class CureHabit(Model):
     )
 
 
-class StepHabit(Model):
+class StepHabit(Part):
     """How long one kind of step takes this shop, and how many hands."""
 
     base: NonNegativeFloat | None = _says("Minutes of it", 10.0)
@@ -305,21 +311,21 @@ class StepHabit(Model):
     people: Annotated[int, Field(ge=1, le=4)] | None = _says("Hands it takes", 2)
 
 
-class HingeHabit(Model):
+class HingeHabit(Part):
     """What goes between hinge and glass."""
 
     gasket: Size | None = _says("Each side of the glass", "2 mm")
     filler: Size | None = _says("Between the body of the hinge and its cut-out", "1 mm")
 
 
-class Consumables(Model):
+class Consumables(Part):
     """What is used up."""
 
     thread_lock_ml_each: NonNegativeFloat | None = _says("A clamping screw, ml", 0.05)
     tape_m_each_m: NonNegativeFloat | None = _says("Masking tape a side, with waste", 1.2)
 
 
-class Habits(Model):
+class Habits(Part):
     """How this shop spaces, keeps clear, packs and seals."""
 
     plate: Plate | None = _says("Screw patterns no maker wrote", {"column_share": 0.6})
