@@ -56,7 +56,8 @@ PARTS = {
 KEYWORDS = {"phrase": None, "many": (2, 3)}
 Message = str | tuple[str, ...]
 """A message, or its forms for one and for more."""
-A_WORD = re.compile(r"[A-Za-z]{3}")
+A_WORD = re.compile(r"(?<![\w-])[A-Za-z][a-z]{3,}(?![\w-])")
+"""A word that is no unit, symbol or id."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -67,7 +68,7 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--census", nargs="*", metavar="JOB", help="texts that no catalog knows")
     asked = parser.parse_args(arguments)
     if asked.census is not None:
-        return _say(census(asked.census or [p.stem for p in _jobs()]))
+        return _say(census(asked.census or [p.stem for p in jobs()]))
     if asked.check:
         return _say(stale())
     for part in [asked.part] if asked.part else PARTS:
@@ -265,7 +266,8 @@ def _texts(value: object) -> Iterator[str]:
             yield from _texts(part)
 
 
-def _jobs() -> list[Path]:
+def jobs() -> list[Path]:
+    """Return the jobs of the lodge."""
     return sorted(p for p in LODGE.glob("*.yaml") if "job:" in p.read_text("utf-8"))
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import ast
 import string
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from pathlib import Path
 
@@ -36,9 +36,9 @@ def fields(template: str) -> set[Field]:
     return {(name, spec or "", kind) for _, name, spec, kind in parsed if name is not None}
 
 
-def forms(words: object) -> tuple[str, ...]:
+def forms(words: str | Sequence[str] | None) -> tuple[str, ...]:
     """The forms of a message, or of its translation."""
-    return (words,) if isinstance(words, str) else tuple(words or ())  # type: ignore[call-overload]
+    return (words,) if isinstance(words, str) else tuple(words or ())
 
 
 def messages(part: str) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
@@ -162,3 +162,12 @@ def test_de_el_and_a_el_are_drawn_together(words: str, drawn: str) -> None:
     with speaking("es"):
         assert told(words) == drawn
     assert told(words) == str(words)
+
+
+# ------------------------------------------------------------------------------------------- sheets
+
+
+@pytest.mark.parametrize("job", [path.stem for path in tool.jobs()])
+def test_every_text_on_the_sheets_of_a_job_is_in_the_catalogs(job: str) -> None:
+    """Both packets, templates and lists: what was glued together would show here in English."""
+    assert list(tool.census([job])) == []
