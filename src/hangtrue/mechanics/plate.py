@@ -17,7 +17,7 @@ from typing import Any, Final
 import numpy as np
 from scipy.sparse import csc_matrix
 from scipy.sparse.linalg import splu
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, intersects_xy
 from shapely import Point as Place
 
 from hangtrue.geometry import Outline, Point
@@ -337,7 +337,7 @@ def _springs(support: Support, plate: Plate, made: Mesh) -> csc_matrix:
             place = np.array([support.at], dtype=float)
             return _point_springs(made, place, np.array([stiff]), count)
         case PatchSupport():
-            points, parts = _cells(support.outline)
+            points, parts = _gripped(support.outline, plate)
             stiff = RIGID * plate.rigidity / plate.size**4
             weights = parts * min(support.stiffness_N_per_mm3, stiff)
             return _point_springs(made, points, weights, count)
@@ -382,6 +382,19 @@ def side_maps(ends: Array, place: float) -> tuple[Array, Array]:
     slope = np.zeros((len(ends), 6))
     slope[:, 1:3], slope[:, 4:6] = (1 - s) * outward, s * outward
     return deflection, slope
+
+
+def _gripped(outline: Outline, plate: Plate) -> tuple[Array, Array]:
+    """Points (p, 2) of a patch that are on glass, and the area (p,) that each stands for."""
+    points, parts = _cells(outline)
+    if not plate.holes:
+        return points, parts
+    glass = Polygon(plate.outline, plate.holes)
+    kept = points[intersects_xy(glass, points[:, 0], points[:, 1])]
+    if not len(kept):
+        raise PlateFault(["there is no glass under a clamp"])
+    area = glass.intersection(Polygon(outline)).area
+    return kept, np.full(len(kept), area / len(kept))
 
 
 def _cells(outline: Outline) -> tuple[Array, Array]:

@@ -277,12 +277,17 @@ def _off_glass(
     holes = [hole for hole in plate.holes if is_simple(hole)]
     glass = Polygon(plate.outline, holes).buffer(0)
     near, edge = glass.buffer(SNAP), glass.boundary.buffer(10 * SNAP)
+    whole = Polygon(plate.outline).buffer(SNAP)
     for name, shape in shapes.items():
         if shape is None:
             continue
         size = shape.area if isinstance(things[name], PatchSupport | PatchLoad) else shape.length
         if size <= SNAP and not isinstance(shape, Place):
             yield phrase("{what} has no size", what=name)
+        elif isinstance(things[name], PatchSupport):
+            # a clamp may sit over the hole of its own bolt, if it grips glass around it
+            if not whole.covers(shape) or glass.intersection(shape).area <= shape.area / 2:
+                yield phrase("{what} is not on the glass", what=name)
         elif not near.covers(shape):
             yield phrase("{what} is not on the glass", what=name)
         elif isinstance(things[name], EdgeSupport) and not edge.covers(shape):

@@ -25,9 +25,9 @@ from hangtrue.tables import Table, table
 from hangtrue.units import length
 
 Holder = Literal["channel", "clamp", "bar"]
-DOOR_OPEN = "door open square"
+DOOR_OPEN = "the door stands open square"
 """Name of the load of a door that hangs on the pane and stands open; it stays."""
-DOOR_SHUT = "door shut, its weight tipping the pane"
+DOOR_SHUT = "the shut door tips the pane with its weight"
 OFF_EDGE = 25.0
 """mm from the edge at which a glass hinge grips the pane that carries it, beyond its cut-out."""
 STEEP = 0.3
