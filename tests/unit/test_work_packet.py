@@ -21,13 +21,21 @@ from openpyxl import load_workbook
 
 from hangtrue.cli import main
 from hangtrue.hang.tiling import MARGIN, pages
+from hangtrue.job.profile import Language
 from hangtrue.job.read import read_job
 from hangtrue.paper import qr, work_packet
+from hangtrue.paper.language import speaking
 from hangtrue.paper.sheets_xlsx import DataList, comma_text, workbook
-from hangtrue.paper.template_pages import slug, template_sheet
+from hangtrue.paper.template_pages import (
+    plotter_sheets,
+    slug,
+    template_sheet,
+    template_sheets,
+)
 from hangtrue.paper.work_pages import work_document
 from hangtrue.paper.work_set import WorkSet, work_set
 from hangtrue.plan import Plan, plan
+from tests.readable import readable
 
 LODGE = Path(__file__).parent.parent.parent / "examples" / "lodge"
 MM = 72 / 25.4
@@ -364,3 +372,27 @@ def test_the_command_says_what_it_wrote_and_ends_with_what_may_be_done(
     wrong.write_text("hangtrue: 1", encoding="utf-8")
     assert main(["work", str(wrong), "--out", str(tmp_path / "wrong")]) == 2
     assert not (tmp_path / "wrong").exists()
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("name", PAPER)
+def test_templates_can_be_read_in_either_language(name: str, language: Language) -> None:
+    """Words on no other words and on no line, nothing off the sheet, tiled and in one piece."""
+    found = worked(name)
+    assert found.hanging is not None
+    listed, paper = found.hanging.hung.templates, found.plan.brief.profile.paper
+    with speaking(language):
+        tiled = template_sheets(listed, paper, found.units, "lodge")
+        whole = plotter_sheets(listed, found.units, "lodge")
+    for sheet in (*tiled, *whole):
+        readable(sheet)
+
+
+def test_the_command_writes_templates_for_a_plotter(tmp_path: Path) -> None:
+    job = str(LODGE / "gull.yaml")
+    assert main(["work", job, "--out", str(tmp_path / "gull"), "--templates", "plotter"]) == 0
+    hanging = worked("gull").hanging
+    assert hanging is not None
+    (path,) = (tmp_path / "gull").glob("*-templates.pdf")
+    with pdfplumber.open(path) as read:
+        assert len(read.pages) == len(hanging.hung.templates)
