@@ -213,7 +213,7 @@ def _in_wood(
     try:
         used = worst(usual, must, factor)
     except OutOfRange as error:
-        return _uncovered(case, row, must, error)
+        return _uncovered(case, row, must, error, shortest(fixing, must, factor))
     better = None if used.use <= 1.0 else shortest(fixing, must, factor)
     if better is not None:
         return _other_screw(case, row, used, better, must)
@@ -352,7 +352,9 @@ def _none_reaches(case: Case, row: Row, fixing: Fixing, must: Sequence[Demand]) 
     )  # fmt: skip
 
 
-def _uncovered(case: Case, row: Row, must: Sequence[Demand], error: OutOfRange) -> Finding:
+def _uncovered(
+    case: Case, row: Row, must: Sequence[Demand], error: OutOfRange, covered_one: Fixing | None
+) -> Finding:
     pull, slide = max(d.tension_N for d in must), max(d.shear_N for d in must)
     return Finding(
         level=Level.NOT_CHECKED,
@@ -362,7 +364,13 @@ def _uncovered(case: Case, row: Row, must: Sequence[Demand], error: OutOfRange) 
             "{pull} straight out and {slide} sideways.",
             what=_called(row), error=error.words, pull=force(case, pull), slide=force(case, slide),
         ),
-        do="Take screws that their maker approved for that load, or let an engineer prove them.",
+        do=phrase(
+            "Take screws that their maker approved for that load, or {screws}, which these rules "
+            "cover and which hold; or let an engineer prove them.",
+            screws=_screws(case, covered_one),
+        )
+        if covered_one
+        else "Take screws that their maker approved for that load, or let an engineer prove them.",
         source="own",
         sheet=fixed_sheet.sheet(
             row, _called(row), max(must, key=lambda d: d.tension_N), None, rules(case).factor
