@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from hangtrue.job.quantity import Length, Model
+from hangtrue.job.quantity import Model, Room, Size
 from hangtrue.job.shop_tables import Habits, Shelf, Substrates
 
 Language = Literal["en", "es"]
@@ -56,31 +56,29 @@ class Limit(Model):
 class Plant(Model):
     """What the plant cuts to and how well."""
 
-    grid: Length = Field(description="Sizes are ordered in steps of this", examples=["1/16 in"])
-    size_tolerance: Length = Field(
+    grid: Size = Field(description="Sizes are ordered in steps of this", examples=["1/16 in"])
+    size_tolerance: Room = Field(
         description="Plus or minus, on a width or height", examples=["1/16 in"]
     )
-    hole_tolerance: Length = Field(
+    hole_tolerance: Room = Field(
         description="Plus or minus, on the position of a hole", examples=["1/16 in"]
     )
-    notch_tolerance: Length = Field(
+    notch_tolerance: Room = Field(
         description="Plus or minus, on the position of a cut-out", examples=["1/8 in"]
     )
-    diagonals: Length | None = Field(
+    diagonals: Room | None = Field(
         None,
         description="How far the two diagonals of a pane may differ; without it squareness is "
         "taken to share the size tolerance",
         examples=["1/8 in"],
     )
-    rake_most: Length = Field(
-        description="Most an edge may be out of square", examples=["1-1/2 in"]
-    )
-    glass: tuple[Length, ...] = Field(
+    rake_most: Room = Field(description="Most an edge may be out of square", examples=["1-1/2 in"])
+    glass: tuple[Size, ...] = Field(
         min_length=1,
         description="Nominal thicknesses it offers, thinnest first",
         examples=[["3/8 in", "1/2 in"]],
     )
-    width_least: Length = Field(description="Narrowest pane it takes", examples=["6 in"])
+    width_least: Room = Field(description="Narrowest pane it takes", examples=["6 in"])
     source: str = Field("practice", description="Id in the table of sources", examples=["practice"])
 
 
@@ -144,7 +142,7 @@ class Profile(Model):
         examples=["dry"],
     )
     plant: Plant
-    setting_sd: Length = Field(
+    setting_sd: Room = Field(
         description="Standard uncertainty of where a pane ends up against its mark",
         examples=["1/32 in"],
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, GetJsonSchemaHandler
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, GetJsonSchemaHandler
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
@@ -64,6 +64,20 @@ def _length(value: Any, info: Any) -> Any:
     return value if isinstance(value, units.Length) else units.length(str(value), _unit(info))
 
 
+def _size(value: float) -> float:
+    if value <= 0.0:
+        msg = "a size must be over zero; correct it"
+        raise ValueError(msg)
+    return value
+
+
+def _room(value: float) -> float:
+    if value < 0.0:
+        msg = "this must not be under zero; correct it"
+        raise ValueError(msg)
+    return value
+
+
 def _slope(value: Any, info: Any) -> Any:
     return value if isinstance(value, units.Slope) else units.slope(str(value), _unit(info))
 
@@ -96,6 +110,10 @@ Length = Annotated[
     _Written("a length; a bare number is in the job's unit", '58-1/2"'),
     BeforeValidator(_length),
 ]
+Size = Annotated[Length, AfterValidator(_size)]
+"""A length over zero."""
+Room = Annotated[Length, AfterValidator(_room)]
+"""A length that is not under zero."""
 Slope = Annotated[
     units.Slope,
     _Written("a slope, as rise in run or in degrees", "3 mm/m"),

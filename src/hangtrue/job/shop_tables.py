@@ -12,27 +12,13 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import AfterValidator, ConfigDict, Field, NonNegativeFloat, model_validator
 
 from hangtrue.job.problems import Path
-from hangtrue.job.quantity import Length, Model
+from hangtrue.job.quantity import Model, Room, Size
 from hangtrue.job.room import Behind, Material
 from hangtrue.tables import Table, table
 
 PAIR = 2
 SECTIONS = ("substrates", "shelf", "habits")
 """Parts of a shop profile that lie over the tables of the same names under `data/hang`."""
-
-
-def _size(value: float) -> float:
-    if value <= 0.0:
-        msg = "a size must be over zero; correct it"
-        raise ValueError(msg)
-    return value
-
-
-def _room(value: float) -> float:
-    if value < 0.0:
-        msg = "this must not be under zero; correct it"
-        raise ValueError(msg)
-    return value
 
 
 def _share(value: float) -> float:
@@ -56,8 +42,6 @@ def _least_most(value: tuple[float, ...]) -> tuple[float, ...]:
     return value
 
 
-Size = Annotated[Length, AfterValidator(_size)]
-Room = Annotated[Length, AfterValidator(_room)]
 Share = Annotated[float, AfterValidator(_share)]
 Sizes = Annotated[tuple[Size, ...], AfterValidator(_some)]
 LeastMost = Annotated[tuple[Size, ...], AfterValidator(_least_most)]
