@@ -343,3 +343,13 @@ def test_common_practice_of_the_steps() -> None:
     assert "along the inside" in data["seal"]["title"]
     assert any("2 mm each side" in c for c in data["fit_hinges"]["consumables"])
     assert any("1 mm between hinge" in c for c in data["fit_hinges"]["consumables"])
+
+
+def test_a_stop_that_was_wished_is_fixed_before_the_door_swings_through() -> None:
+    """Common practice, no source: the stop is there before the door goes all the way."""
+    read, _ = read_job(LODGE / "curlew.yaml")
+    assert read is not None
+    made = plan(read).best.alternative.made
+    assert isinstance(made, Enclosure)
+    work = {s.id: s for s in steps(read, made, cure(made), drilled(made))}
+    assert "stop: door" in {need.step for need in work["swing: door"].needs}

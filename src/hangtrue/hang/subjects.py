@@ -139,6 +139,8 @@ def _pane_roles(brief: Brief, enclosure: Enclosure, pane: Lite) -> Iterator[str]
         yield "carried door"
     if any(isinstance(brief.items.get(hole.fitting), Handle) for hole in pane.holes):
         yield "handled"
+    if brief.job.wanted.stop_of(pane.id) is not None:
+        yield "stopped"
 
 
 def _joint(enclosure: Enclosure, joint: Joint, holes: int) -> Subject:

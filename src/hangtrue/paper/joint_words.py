@@ -24,6 +24,8 @@ def range_words(joint: Joint, units: Units) -> str:
     low, high = (figure(units, v, fine=True) for v in (min(values), max(values)))
     if low == high:
         return f"{low}"
+    if low.words == high.words:
+        return f"{low.words} [{low.second.strip('[]')}–{high.second.strip('[]')}]"
     seconds = f" [{low.second.strip('[]')}–{high.second.strip('[]')}]" if low.second else ""
     return f"{low.words}–{high.words}{seconds}"
 

@@ -159,6 +159,7 @@ def _receive(found: WorkSet, one: Receiving) -> Page:
     looks = tuple((BOX, tables.capital(words)) for words in one.looks)
     return Page(
         title=phrase("Receiving: {pane}", pane=one.pane),
+        flows=True,
         view=OUTSIDE,
         blocks=(
             *_warned(found, "receive"),

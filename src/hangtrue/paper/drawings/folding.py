@@ -111,13 +111,6 @@ def swing(
     return run.plan(hinge), run.plan(free), opened, turn * math.tan(angle / 4)
 
 
-def stop(brief: Brief, lite: Lite) -> float | None:
-    """Opening at which a stop holds a door, rad; None where nobody wished one."""
-    wanted = brief.job.wanted
-    wished = dict(zip(wanted.pane_ids, wanted.lites, strict=True)).get(lite.id)
-    return float(wished.stop) if wished and wished.stop else None
-
-
 def leaves(brief: Brief, lite: Lite, ends: float | None) -> Iterator[tuple[float, Leaf]]:
     """Openings at which a door is drawn, rad: where it stands open, and where it would meet.
 
@@ -127,7 +120,7 @@ def leaves(brief: Brief, lite: Lite, ends: float | None) -> Iterator[tuple[float
         Where it meets something, if it does.
 
     """
-    held = stop(brief, lite)
+    held = brief.job.wanted.stop_of(lite.id)
     opened = held if held is not None else min(SQUARE, ends or SQUARE)
     yield opened, "stop" if held is not None else "open"
     if ends is not None and held is None:
