@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from hangtrue.job.quantity import Model
+from hangtrue.job.quantity import Length, Model, Size
 
 InstrumentKind = Literal[
     "tape",
@@ -19,6 +19,27 @@ InstrumentKind = Literal[
     "laser distance",
     "angle finder",
 ]
+
+
+class OwnHand(Model):
+    """How a shop, or one of its people, reads with an instrument, as finished jobs taught it."""
+
+    scatter: Size = Field(
+        description="Standard deviation of one reading, in place of step and seating of the "
+        "instrument",
+        examples=["0.6 mm"],
+    )
+    bias: Length | None = Field(
+        None,
+        description="How much too much is read; taken off widths, diagonals, offsets, heights and "
+        "triangles",
+        examples=["0.4 mm"],
+    )
+    origin: str = Field(
+        "the shop's profile",
+        description="What it rests on; said where it is used",
+        examples=["36 numbers of 12 finished jobs"],
+    )
 
 
 class Instrument(Model):

@@ -14,6 +14,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from hangtrue.job.hardware import BoxedSet, Item
 from hangtrue.job.instruments import Instrument
+from hangtrue.job.own_hands import hand_slips
 from hangtrue.job.problems import Fault, Path, Problem, dotted
 from hangtrue.job.profile import Profile
 from hangtrue.job.shop_tables import SECTIONS, laid, section_slips
@@ -69,8 +70,17 @@ def items(own: Iterable[Item]) -> dict[str, Item]:
     return shipped_items() | {item.id: item for item in own}
 
 
-def find_profile(name: str, folder: FilePath) -> tuple[Profile | None, tuple[Fault, ...]]:
-    """Return the shipped profile of that name, or the one in a TOML file beside the job."""
+def find_profile(
+    name: str, folder: FilePath, own: Iterable[Instrument] = ()
+) -> tuple[Profile | None, tuple[Fault, ...]]:
+    """Return the shipped profile of that name, or the one in a TOML file beside the job.
+
+    Parameters
+    ----------
+    own
+        The job's own instruments, which a profile may say something of.
+
+    """
     if name in shipped_profiles():
         return shipped_profiles()[name], ()
     if not name.endswith(".toml"):
@@ -91,7 +101,7 @@ def find_profile(name: str, folder: FilePath) -> tuple[Profile | None, tuple[Fau
         rows = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
         return None, (_at("profile", f"{name} is not TOML: {error}", "correct that file"),)
-    return _checked_profile(rows, name, lines_of(text))
+    return _checked_profile(rows, name, lines_of(text), instruments(own))
 
 
 def read_boxed_set(path: FilePath) -> tuple[BoxedSet | None, tuple[Problem, ...]]:
@@ -166,7 +176,7 @@ def _limit_row(row: Any, below: Table) -> Any:
 
 
 def _checked_profile(
-    rows: Table, name: str, lines: dict[Path, int]
+    rows: Table, name: str, lines: dict[Path, int], known: dict[str, Instrument]
 ) -> tuple[Profile | None, tuple[Fault, ...]]:
     """Validate a shop's own profile; a limit no rule knows is a slip of the pen."""
     if rows.get("based_on", "inch-shop") not in shipped_profiles():
@@ -177,6 +187,7 @@ def _checked_profile(
     profile, faulty = _validated(Profile, whole)
     slips: list[tuple[Path, str, str]] = [(f.path, f.wrong, _as_toml(f.do)) for f in faulty]
     slips += _limit_slips(rows)
+    slips += hand_slips(rows, known)
     if not any(path[:1] and path[0] in SECTIONS for path, _, _ in slips):
         slips += section_slips(rows)
     slips.sort(key=lambda slip: line_of(lines, slip[0]) or 0)

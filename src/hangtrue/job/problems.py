@@ -78,8 +78,13 @@ def any_wrong(problems: Iterable[Problem]) -> bool:
     return any(problem.level == "wrong" for problem in problems)
 
 
+def near(typed: str, known: Iterable[str]) -> str:
+    """Return the known name that was probably meant; empty where none is near."""
+    return next(iter(get_close_matches(typed, list(known), n=1, cutoff=0.6)), "") if typed else ""
+
+
 def suggest(typed: str, known: Iterable[str]) -> str:
     """Say which of the known names was probably meant; all of them where none is near."""
     known = list(known)
-    near = get_close_matches(typed, known, n=1, cutoff=0.6) if typed else []
-    return f"did you mean {near[0]}?" if near else f"write {', '.join(known)}"
+    meant = near(typed, known)
+    return f"did you mean {meant}?" if meant else f"write {', '.join(known)}"

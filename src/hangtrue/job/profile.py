@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from hangtrue.job.instruments import OwnHand
 from hangtrue.job.quantity import Model, Room, Size
 from hangtrue.job.shop_tables import Habits, Shelf, Substrates
 
@@ -146,6 +147,17 @@ class Profile(Model):
         description="Standard uncertainty of where a pane ends up against its mark",
         examples=["1/32 in"],
     )
+    instruments: dict[str, OwnHand] = Field(
+        default_factory=dict,
+        description="Hand of this shop with an instrument, by its id; as the instrument says "
+        "where nothing is said",
+        examples=[{"tape": {"scatter": "0.6 mm"}}],
+    )
+    people: dict[str, dict[str, OwnHand]] = Field(
+        default_factory=dict,
+        description="Hand of one person with an instrument, which goes before that of the shop",
+        examples=[{"Ines": {"tape": {"scatter": "0.5 mm", "bias": "0.4 mm"}}}],
+    )
     prices: Prices | None = Field(
         None,
         description="What remakes and visits cost; left out where nobody says",
@@ -167,6 +179,13 @@ class Profile(Model):
         description="How this shop spaces, keeps clear, packs and seals, where it differs",
         examples=[{"spacing": {"channel_apart_most": "400 mm"}}],
     )
+
+    def hand(self, person: str, instrument: str) -> OwnHand | None:
+        """Return the hand of a person with an instrument, else that of the shop; None: neither."""
+        who = person.strip().casefold()
+        own = (kinds for name, kinds in self.people.items() if name.strip().casefold() == who)
+        hands = next(own, {}) if who else {}
+        return hands.get(instrument) or self.instruments.get(instrument)
 
     def limit(self, name: str) -> Limit:
         """Return a limit by name.

@@ -194,7 +194,7 @@ def _validated(
 
 def _looked_up(job: Job, folder: FilePath) -> tuple[Brief, tuple[Fault, ...]]:
     """Look up everything the job names; a profile that is not there is stood in for."""
-    profile, faulty = library.find_profile(job.profile, folder)
+    profile, faulty = library.find_profile(job.profile, folder, job.instruments)
     boxed_set: BoxedSet | None = None
     set_faults: tuple[Fault, ...] = ()
     if job.wanted.boxed_set:

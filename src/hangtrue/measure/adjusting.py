@@ -17,7 +17,7 @@ from hangtrue.measure.habits import usual
 from hangtrue.measure.layout import Equation, Layout, lay_out, node, value
 from hangtrue.measure.linear import Adjustment, Array, Row, Terms, adjust, approximate
 from hangtrue.measure.priors import broad_rows, shape_rows
-from hangtrue.measure.sigmas import standard_uncertainty
+from hangtrue.measure.sigmas import standard_uncertainty, taken_off
 
 PASSES = 12
 """Linearisations with covariance, at most; mostly one does, after one that finds its place."""
@@ -33,13 +33,15 @@ ARM = 1000.0
 class Seen:
     """One reading on its way into the adjustment.
 
-    `observed` and `sigma` in mm (angles rad); `over` is the length a slope was read over, mm.
+    `observed` and `sigma` in mm (angles rad); `over` is the length a slope was read over, mm;
+    `bias` is what was taken off because the reader is known to read too much, mm.
     """
 
     reading: Reading
     observed: float
     sigma: float
     over: float
+    bias: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -150,8 +152,15 @@ def see(reading: Reading, net: Network, x: Array) -> Seen:
     """Value and standard uncertainty of one reading; a slope's length may depend on the shape."""
     over = span(reading, net.layout, x)
     instrument = net.brief.instruments[reading.with_]
-    sigma = standard_uncertainty(reading, instrument, over)
-    return Seen(reading=reading, observed=observed(reading, over), sigma=sigma, over=over)
+    hand = net.brief.profile.hand(reading.by, reading.with_)
+    bias = taken_off(reading, hand)
+    return Seen(
+        reading=reading,
+        observed=observed(reading, over) - bias,
+        sigma=standard_uncertainty(reading, instrument, over, hand),
+        over=over,
+        bias=bias,
+    )
 
 
 def start(net: Network, readings: Sequence[Reading]) -> Array:

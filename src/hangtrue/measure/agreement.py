@@ -81,12 +81,13 @@ def residuals(fit: Fit, tests_made: Tests) -> dict[str, Residual]:
     return {
         s.reading.id: Residual(
             reading=s.reading.id,
-            observed=s.observed,
+            observed=s.observed + s.bias,
             adjusted=s.observed + float(adjustment.residuals[i]),
             sigma=s.sigma,
             redundancy=(share := float(adjustment.redundancy[i])),
             normalised=float(w[i]),
             detectable=s.sigma * shift / share**0.5 if share > CHECKED else float("inf"),
+            bias=s.bias,
         )
         for i, s in enumerate(fit.seen)
     }
@@ -103,12 +104,13 @@ def residual_of_left_out(fit: Fit, reading_id: str, tests_made: Tests) -> Residu
     shift = tests_made.critical + detection_shift(1.0, usual("power-missed"))
     return Residual(
         reading=reading_id,
-        observed=seen.observed,
+        observed=seen.observed + seen.bias,
         adjusted=others.value,
         sigma=seen.sigma,
         redundancy=(seen.sigma / spread) ** 2,
         normalised=(others.value - seen.observed) / spread,
         detectable=shift * spread,
+        bias=seen.bias,
     )
 
 

@@ -48,6 +48,8 @@ class Residual:
         Residual over its standard deviation (w of Baarda); 0 where nothing checks it.
     detectable
         Smallest slip that the test would find, same unit; infinite where nothing checks it.
+    bias
+        What is taken off the reading because its reader is known to read too much, same unit.
 
     """
 
@@ -58,6 +60,12 @@ class Residual:
     redundancy: float
     normalised: float
     detectable: float
+    bias: float = 0.0
+
+    @property
+    def off(self) -> float:
+        """What the adjustment changes of the reading, its bias taken off first."""
+        return self.adjusted - (self.observed - self.bias)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,7 @@ from itertools import pairwise
 import numpy as np
 
 from hangtrue.job.document import Job
-from hangtrue.job.instruments import Instrument
+from hangtrue.job.instruments import Instrument, OwnHand
 from hangtrue.job.profile import Profile
 from hangtrue.job.readings import Fall, Height, Offset, Side, Width
 from hangtrue.job.room import Step
@@ -57,7 +57,9 @@ def broad_rows(
     pitch = profile.limit("prior-pitch-sd").value
     rows += [_row(name, layout, pitch) for name in layout.place if name.startswith("pitch")]
     rows += [*_ceiling_rows(layout), *_angle_rows(layout)]
-    rows += [r for key, step in layout.steps for r in _step_rows(layout, key, step, instruments)]
+    for key, step in layout.steps:
+        hand = profile.hand("", step.with_)
+        rows += _step_rows(layout, key, step, instruments[step.with_], hand)
     return (*rows, *_line_rows(layout, job, instruments))
 
 
@@ -102,29 +104,29 @@ def _angle_rows(layout: Layout) -> Iterator[Row]:
 
 
 def _step_rows(
-    layout: Layout, key: str, step: Step, instruments: dict[str, Instrument]
+    layout: Layout, key: str, step: Step, used: Instrument, hand: OwnHand | None
 ) -> Iterator[Row]:
     """Risers from the left end of the run, height and fall of the cap, each as it was measured.
 
     A step carries its own measures, which nothing else checks; so they are no readings.
     """
-    used, foot = instruments[step.with_], layout.glass[0]
+    foot = layout.glass[0]
     begin = layout.station(layout.ends(step.run)[0], foot)
     back = tuple((i, -a) for i, a in begin.terms)
     for end, along in (("left", step.from_), ("right", step.to)):
         if along is not None:
             name = f"step {key} {end}"
             taped = Width(what="width", at=Length(foot), value=along)
-            sigma = standard_uncertainty(taped, used, 1.0)
+            sigma = standard_uncertainty(taped, used, 1.0, hand)
             at = along + begin.constant
             yield Row(name=name, terms=layout.entry(name) + back, observed=at, sigma=sigma)
     left, right = (f"step {key} top {end}" for end in ("left", "right"))
     height = Height(what="height", of="curb", value=step.height)
-    sigma = standard_uncertainty(height, used, 1.0)
+    sigma = standard_uncertainty(height, used, 1.0, hand)
     yield Row(name=left, terms=layout.entry(left), observed=float(step.height), sigma=sigma)
     fall = Fall(what="fall", value=step.cap_fall)
     over = (step.to or usual("usual-width")) - (step.from_ or 0.0)
-    sigma = standard_uncertainty(fall, used, over)
+    sigma = standard_uncertainty(fall, used, over, hand)
     drop = layout.entry(left) + layout.entry(right, -1.0)
     yield Row(name=right, terms=drop, observed=float(step.cap_fall), sigma=sigma)
 

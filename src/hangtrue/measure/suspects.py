@@ -210,8 +210,9 @@ def _known_slips(fit: Fit, o: Others) -> Iterator[Explanation]:
     reading = o.seen.reading
     for slip in slips(reading, fit.network.brief.job.unit):
         corrected = observed(reading.model_copy(update={"value": slip.retyped}), o.seen.over)
-        if abs(corrected - o.seen.observed) > CHECKED:
-            weight = math.log(slip.rate) + _log_normal(corrected, o.mean, o.sd) - o.none
+        at = corrected - o.seen.bias
+        if abs(at - o.seen.observed) > CHECKED:
+            weight = math.log(slip.rate) + _log_normal(at, o.mean, o.sd) - o.none
             yield Explanation(reading.id, slip.words, corrected, slip.rate, weight)
 
 

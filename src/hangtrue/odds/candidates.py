@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from hangtrue.job.instruments import Instrument
 from hangtrue.job.readings import Bow, Diagonal, Lean, Reading, Width
-from hangtrue.measure.adjusting import Fit, see
+from hangtrue.measure.adjusting import Fit, Seen, see
 from hangtrue.measure.equations import equation
 from hangtrue.measure.layout import Equation, glass_heights
 from hangtrue.measure.next_reading import in_words
@@ -66,9 +66,17 @@ def _again(found: Fit) -> Iterator[Candidate]:
                 ),
                 reading=seen.reading,
                 equation=eq,
-                sigma=seen.sigma,
+                sigma=_by_another(found, seen),
                 minutes=_minutes(seen.reading),
             )
+
+
+def _by_another(found: Fit, seen: Seen) -> float:
+    """Return how well somebody else would read it, of whose own hand nothing is said."""
+    if not found.network.brief.profile.people:
+        return seen.sigma
+    other = seen.reading.model_copy(update={"by": ""})
+    return see(other, found.network, found.adjustment.x).sigma
 
 
 def _others(found: Fit) -> Iterator[Candidate]:

@@ -28,6 +28,12 @@ class Repeated(Model):
     what: str = Field(description="What was read", examples=["width at 2 in"])
     with_: str = Field(alias="with", description="Instrument by its id", examples=["tape-hb44"])
     by: str = Field(description="Who read it", examples=["Ines"])
+    known: Length | None = Field(
+        None,
+        description="The same length as known otherwise: a gauge, a pane after the plant's own "
+        "reading; only then does it teach a bias",
+        examples=["1485.0 mm"],
+    )
     values: tuple[Length, ...] = Field(
         min_length=1, description="As read, in order", examples=[["58-1/2 in", "58-7/16 in"]]
     )

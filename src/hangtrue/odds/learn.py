@@ -2,19 +2,30 @@
 
 from __future__ import annotations
 
+import json
 import math
+import re
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
-from hangtrue.job.instruments import Instrument
+from hangtrue.job.instruments import Instrument, OwnHand
 from hangtrue.job.profile import Profile
 from hangtrue.odds.components import Believed, Components, TooFewError, components, learned
-from hangtrue.odds.history import History
+from hangtrue.odds.history import History, Repeated
+from hangtrue.phrase import many
 from hangtrue.tables import table
 
 FEW = 2
 """Jobs below which nothing is learned of what differs from job to job."""
+
+SETTING = "setting"
+
+BARE = re.compile(r"[A-Za-z0-9_-]+")
+"""Keys of TOML that need no quotes."""
+
+EVERYBODY = ""
+"""In the place of a person: all who read with an instrument, together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,17 +34,21 @@ class Hand:
 
     Attributes
     ----------
+    person
+        Who; `EVERYBODY` for all who read with an instrument.
     what
         `setting`, or the id of an instrument.
     jobs, count
         How many jobs and numbers it rests on.
+    tells_bias, tells_scatter
+        Whether there was anything to tell them from: a bias needs lengths known otherwise, a
+        scatter a length read twice.
     bias, bias_interval
-        Mean of measured less predicted, mm, drawn to nought while data are few. Only for setting:
-        nobody knows the true value of a reading.
+        Mean of measured less predicted or known, mm, drawn to nought while data are few.
     scatter, scatter_interval
         Standard deviation, mm, drawn to the default while data are few.
-    default
-        What the shop profile or the instrument says.
+    default, bias_now
+        Scatter and bias as the shop profile, else the instrument, says now, mm.
     from_jobs
         How much differs from job to job and how much within a job; None where too few tell.
 
@@ -43,18 +58,21 @@ class Hand:
     what: str
     jobs: int
     count: int
+    tells_bias: bool
+    tells_scatter: bool
     bias: float
     bias_interval: tuple[float, float]
     scatter: float
     scatter_interval: tuple[float, float]
     default: float
+    bias_now: float
     from_jobs: Components | None
 
     @property
     def biased(self) -> bool:
         """Whether the bias is not nought, as far as the data tell."""
         low, high = self.bias_interval
-        return self.what == "setting" and not low <= 0.0 <= high
+        return self.tells_bias and not low <= 0.0 <= high
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,16 +83,27 @@ class Learned:
     ----------
     hands
         One for each person and thing.
+    jobs
+        Finished jobs in the history.
     setting_sd
         What the profile's `setting_sd` would become, mm, and what it is.
+    setting_interval
+        Where it lies, mm, with the bias of whoever hangs counted in.
     notes
         What could not be learned, and why.
 
     """
 
     hands: tuple[Hand, ...]
+    jobs: int
     setting_sd: tuple[float, float]
+    setting_interval: tuple[float, float]
     notes: tuple[str, ...]
+
+    @property
+    def taken(self) -> tuple[Hand, ...]:
+        """Hands at instruments that a profile can take over: those that numbers tell of."""
+        return tuple(h for h in self.hands if h.what != SETTING and h.tells_scatter)
 
 
 def learn(history: History, profile: Profile, instruments: dict[str, Instrument]) -> Learned:
@@ -82,15 +111,21 @@ def learn(history: History, profile: Profile, instruments: dict[str, Instrument]
 
     Nothing is changed by it: see `as_profile`.
     """
-    hands = (*_setting(history, float(profile.setting_sd)), *_reading(history, instruments))
-    setting = [hand for hand in hands if hand.what == "setting"]
+    hands = (
+        *_setting(history, float(profile.setting_sd)),
+        *_reading(history, profile, instruments),
+    )
+    setting = [hand for hand in hands if hand.what == SETTING]
     numbers = sum(hand.count for hand in setting)
     now = float(profile.setting_sd)
     pooled = sum(hand.count * (hand.scatter**2 + hand.bias**2) for hand in setting)
+    becomes = math.sqrt(pooled / numbers) if numbers else now
     return Learned(
         hands=hands,
-        setting_sd=(math.sqrt(pooled / numbers) if numbers else now, now),
-        notes=tuple(_notes(history, setting)),
+        jobs=len({job.job for job in history.jobs}),
+        setting_sd=(becomes, now),
+        setting_interval=_about(becomes, numbers),
+        notes=(*_notes(history, setting), *_degrees(history, instruments)),
     )
 
 
@@ -101,46 +136,108 @@ def _setting(history: History, default: float) -> Iterator[Hand]:
         for gap in job.gaps:
             off[job.set_by][job.job].append(float(gap.measured) - float(gap.predicted))
     for person, jobs in sorted(off.items()):
-        yield _hand(person, "setting", list(jobs.values()), default, biased=True)
+        groups = list(jobs.values())
+        _, coverage = _steering()
+        yield replace(
+            _hand(person, SETTING, _Numbers(jobs=set(jobs), known=groups), default),
+            from_jobs=_apart(groups, coverage),
+        )
 
 
-def _reading(history: History, instruments: dict[str, Instrument]) -> Iterator[Hand]:
-    """Repeats of one length by one person, each about its own mean."""
-    seen: dict[tuple[str, str], list[list[float]]] = defaultdict(list)
+@dataclass(slots=True, kw_only=True)
+class _Numbers:
+    """What was read by one hand: off a known length, or again and again, mm."""
+
+    jobs: set[str] = field(default_factory=set)
+    known: list[list[float]] = field(default_factory=list)
+    repeats: list[list[float]] = field(default_factory=list)
+
+    def take(self, job: str, reading: Repeated) -> None:
+        values = [float(value) for value in reading.values]
+        self.jobs.add(job)
+        if reading.known is None:
+            self.repeats.append(values)
+        else:
+            self.known.append([value - float(reading.known) for value in values])
+
+
+def _reading(
+    history: History, profile: Profile, instruments: dict[str, Instrument]
+) -> Iterator[Hand]:
+    """Lengths read more than once or known otherwise: by each person, and by all together."""
+    seen: dict[tuple[str, str], _Numbers] = defaultdict(_Numbers)
     for job in history.jobs:
         for reading in job.readings:
-            seen[reading.by, reading.with_].append([float(v) for v in reading.values])
-    for (person, item), groups in sorted(seen.items()):
-        known = instruments.get(item)
-        # A step is read to anywhere within half of it, and it seats anywhere within its seating.
-        default = 0.5 if known is None else math.hypot(known.resolution / 2, known.seating) / 3**0.5
-        yield _hand(person, item, groups, max(default, 0.05), biased=False)
+            known = instruments.get(reading.with_)
+            if known is None or not known.error_deg:
+                for who in sorted({reading.by.strip(), EVERYBODY}):
+                    seen[who, reading.with_].take(job.job, reading)
+    for (person, item), numbers in sorted(seen.items()):
+        own = profile.hand(person, item)
+        default = _trusted(own, instruments.get(item))
+        now = float(own.bias) if own and own.bias is not None else 0.0
+        yield replace(_hand(person, item, numbers, default), bias_now=now)
 
 
-def _hand(
-    person: str, what: str, groups: list[list[float]], default: float, *, biased: bool
-) -> Hand:
+def _trusted(own: OwnHand | None, known: Instrument | None) -> float:
+    """Scatter that readings are given now, mm: as the profile says, else as the instrument."""
+    if own is not None:
+        return float(own.scatter)
+    # A step is read to anywhere within half of it, and it seats anywhere within its seating.
+    default = 0.5 if known is None else math.hypot(known.resolution / 2, known.seating) / 3**0.5
+    return max(default, 0.05)
+
+
+def _hand(person: str, what: str, numbers: _Numbers, default: float) -> Hand:
     """Draw what the numbers say toward the default, which counts like a few of them."""
-    weight, coverage = (float(table("odds")["learn"][key]) for key in ("weight", "coverage"))
-    centred = [x - 0.0 if biased else x - math.fsum(g) / len(g) for g in groups for x in g]
+    weight, coverage = _steering()
     a = weight / 2 + 1.0
     before = Believed(mean=0.0, weight=weight, a=a, b=default**2 * (a - 1.0))
-    # Each group of repeats spends one number on its own mean.
-    spent = 0.0 if biased else len(groups) / 2
-    after = learned(before, centred)
-    after = Believed(mean=after.mean, weight=after.weight, a=max(after.a - spent, a), b=after.b)
+    off = [x for group in numbers.known for x in group]
+    shared = person == EVERYBODY
+    seen = _about_nought(before, off) if shared else learned(before, off)
+    after = _with_repeats(seen, numbers.repeats)
     return Hand(
         person=person,
         what=what,
-        jobs=len(groups),
-        count=len(centred),
+        jobs=len(numbers.jobs),
+        count=len(off) + sum(map(len, numbers.repeats)),
+        tells_bias=(biased := bool(off) and not shared),
+        tells_scatter=after.a > a,
         bias=after.mean if biased else 0.0,
         bias_interval=after.mean_interval(coverage) if biased else (0.0, 0.0),
         scatter=math.sqrt(after.variance),
         scatter_interval=after.sd_interval(coverage),
         default=default,
-        from_jobs=_apart(groups, coverage) if biased else None,
+        bias_now=0.0,
+        from_jobs=None,
     )
+
+
+def _about_nought(before: Believed, off: list[float]) -> Believed:
+    """Add what people together are off: the bias of each is scatter to whoever is not named."""
+    squares = math.fsum(x**2 for x in off)
+    return replace(before, a=before.a + len(off) / 2, b=before.b + squares / 2)
+
+
+def _with_repeats(before: Believed, groups: list[list[float]]) -> Believed:
+    """Add repeats of lengths that nobody knows: each group spends one number on its own mean."""
+    squares = math.fsum((x - math.fsum(g) / len(g)) ** 2 for g in groups for x in g)
+    free = sum(len(group) - 1 for group in groups)
+    return replace(before, a=before.a + free / 2, b=before.b + squares / 2)
+
+
+def _about(sd: float, count: int) -> tuple[float, float]:
+    """Interval of a standard deviation that so many numbers and the default tell of, mm."""
+    weight, coverage = _steering()
+    a = (weight + count) / 2 + 1.0
+    return Believed(mean=0.0, weight=weight, a=a, b=sd**2 * (a - 1.0)).sd_interval(coverage)
+
+
+def _steering() -> tuple[float, float]:
+    """Return how many numbers the default counts like, and what the intervals cover."""
+    row = table("odds")["learn"]
+    return float(row["weight"]), float(row["coverage"])
 
 
 def _apart(groups: list[list[float]], coverage: float) -> Components | None:
@@ -166,14 +263,40 @@ def _notes(history: History, setting: list[Hand]) -> Iterator[str]:
             yield f"{hand.person}: one gap a job does not tell jobs apart; read two at least."
 
 
+def _degrees(history: History, instruments: dict[str, Instrument]) -> Iterator[str]:
+    used = sorted({reading.with_ for job in history.jobs for reading in job.readings})
+    for item in used:
+        if item in instruments and instruments[item].error_deg:
+            yield f"{item} reads degrees: nothing is learned of it from lengths."
+
+
 def as_profile(found: Learned, profile: Profile, name: str) -> str:
     """Write a shop profile that takes over what was learned: TOML, on top of the one in use."""
-    learned_sd, now = found.setting_sd
-    jobs = max((hand.jobs for hand in found.hands), default=0)
+    now = found.setting_sd[1]
+    jobs = many(found.jobs, "{n} finished job", "{n} finished jobs")
     return (
-        f"# Taken over from {jobs} finished jobs; it was {now:.2f} mm.\n"
-        f'id = "{name}"\n'
-        f'title = "{profile.title}, as learned"\n'
-        f'based_on = "{profile.id}"\n'
-        f'setting_sd = "{learned_sd:.2f} mm"\n'
+        f"# Taken over from {jobs}; setting_sd was {now:.2f} mm.\n"
+        f"id = {_text(name)}\n"
+        f"title = {_text(profile.title + ', as learned')}\n"
+        f"based_on = {_text(profile.id)}\n"
+        f'setting_sd = "{found.setting_sd[0]:.2f} mm"\n'
+        + "".join(_own_hand(hand) for hand in found.taken)
     )
+
+
+def _own_hand(hand: Hand) -> str:
+    """Write the table of one hand."""
+    whose = ("people", hand.person) if hand.person else ("instruments",)
+    head = ".".join(part if BARE.fullmatch(part) else _text(part) for part in (*whose, hand.what))
+    numbers = many(hand.count, "{n} number", "{n} numbers")
+    jobs = many(hand.jobs, "{n} finished job", "{n} finished jobs")
+    bias = f'bias = "{hand.bias:.2f} mm"\n' if hand.tells_bias else ""
+    return (
+        f'\n[{head}]\nscatter = "{max(hand.scatter, 0.01):.2f} mm"\n{bias}'
+        f'origin = "{numbers} of {jobs}"\n'
+    )
+
+
+def _text(text: str) -> str:
+    """Write a text as TOML does, which escapes as JSON does."""
+    return json.dumps(text, ensure_ascii=False)

@@ -53,13 +53,12 @@ def _reading(
 ) -> tuple[str | Cell, ...]:
     unchecked = residual.redundancy < UNCHECKED
     notes = (reading_words.who(reading), "set aside" if aside else "")
-    off = residual.adjusted - residual.observed
     return (
         reading.id,
         Cell(text=reading_words.place(reading, units), small=tuple(n for n in notes if n)),
         reading_words.typed(reading, unit),
         reading_words.amount(reading, residual.adjusted, units),
-        reading_words.difference(reading, off, units),
+        reading_words.difference(reading, residual.off, units),
         reading_words.difference(reading, 2 * residual.sigma, units),
         Cell(
             text=NOTHING if unchecked else tidy(residual.normalised, 1),

@@ -14,6 +14,7 @@ from hangtrue.hang.snags import Snag
 from hangtrue.job.brief import Brief
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement, Opening, Residual
+from hangtrue.odds.hand_words import hands_used
 from hangtrue.odds.wording import said_chance
 from hangtrue.paper import tables
 from hangtrue.paper.columns import item, paragraph, table
@@ -62,6 +63,7 @@ def readings(brief: Brief, opening: Opening) -> str:
     unchecked = [r.reading for r in opening.residuals if r.redundancy < UNCHECKED]
     if unchecked:
         parts.append(paragraph(f"Hardly checked by any other reading: {', '.join(unchecked)}."))
+    parts += map(paragraph, hands_used(brief))
     if opening.advice:
         steps = (item("  - ", advice.words) for advice in opening.advice[:3])
         parts.append("To know the opening better\n" + "\n".join(steps))
@@ -241,7 +243,7 @@ def _residuals(residuals: Sequence[Residual], units: Units) -> str:
         (
             r.reading,
             units.small(r.observed),
-            units.exact(r.adjusted - r.observed),
+            units.exact(r.off),
             f"{r.normalised:+.1f}",
             f"{r.redundancy:.0%}",
             units.small(r.detectable) if r.redundancy >= BLIND else "never",

@@ -11,7 +11,7 @@ from hangtrue.fit.enclosure import Enclosure
 from hangtrue.job.brief import Brief
 from hangtrue.job.profile import Profile
 from hangtrue.odds.cures import Cure
-from hangtrue.odds.learn import Hand, Learned
+from hangtrue.odds.learn import SETTING, Hand, Learned
 from hangtrue.odds.next_reading import Advice
 from hangtrue.odds.odds import Odds
 from hangtrue.odds.sizes import Curve
@@ -194,7 +194,8 @@ def learned_text(found: Learned) -> str:
     parts.append(
         paragraph(
             f"setting_sd: {now:.2f} mm as the profile says; {after:.2f} mm as learned. No profile "
-            "is changed by this; --profile writes one that takes it over."
+            "is changed by this; --profile writes one that takes it over, with the hands at "
+            "instruments."
         )
     )
     return "\n\n".join(parts)
@@ -203,24 +204,61 @@ def learned_text(found: Learned) -> str:
 def changed_text(found: Learned, profile: Profile, name: str) -> str:
     """Say what a profile that takes over what was learned changes of the one in use."""
     after, now = found.setting_sd
-    return (
-        f"{name} is {profile.id} with one change: setting_sd {now:.2f} mm becomes {after:.2f} mm."
+    setting = ("setting_sd", f"{now:.2f}", f"{after:.2f}", _from_to(found.setting_interval))
+    rows = [setting, *(row for hand in found.taken for row in _changes(hand))]
+    return "\n".join(
+        [
+            f"{name} is {profile.id} with these changes:",
+            table(("what, mm", "was", "becomes", "95 % interval"), rows),
+            *map(paragraph, _left_as_it_is(found)),
+        ]
     )
 
 
+def _changes(hand: Hand) -> Iterator[tuple[str, str, str, str]]:
+    """Scatter, and bias where lengths were known, of one hand at an instrument."""
+    whose = f"{_who(hand)}, {hand.what}"
+    yield (
+        f"scatter of {whose}",
+        f"{hand.default:.2f}",
+        f"{hand.scatter:.2f}",
+        _from_to(hand.scatter_interval),
+    )
+    if hand.tells_bias:
+        least, most = hand.bias_interval
+        spread = f"{least:+.2f} to {most:+.2f}"
+        yield f"bias of {whose}", f"{hand.bias_now:+.2f}", f"{hand.bias:+.2f}", spread
+
+
+def _left_as_it_is(found: Learned) -> Iterator[str]:
+    biased = [hand.person for hand in found.hands if hand.what == SETTING and hand.biased]
+    if biased:
+        yield (
+            f"The bias of {' and '.join(biased)} at setting is within setting_sd: no job says who "
+            "will hang it, so nothing is taken off."
+        )
+
+
+def _from_to(interval: tuple[float, float]) -> str:
+    return f"{interval[0]:.2f} to {interval[1]:.2f}"
+
+
+def _who(hand: Hand) -> str:
+    return hand.person or "everybody"
+
+
 def _hand(hand: Hand) -> tuple[str, ...]:
-    low, high = hand.scatter_interval
     bias = "-"
-    if hand.what == "setting":
+    if hand.tells_bias:
         least, most = hand.bias_interval
         bias = f"{hand.bias:+.2f} ({least:+.2f} to {most:+.2f}){' !' if hand.biased else ''}"
     return (
-        hand.person,
+        _who(hand),
         hand.what,
         str(hand.jobs),
         str(hand.count),
         bias,
-        f"{hand.scatter:.2f} ({low:.2f} to {high:.2f})",
+        f"{hand.scatter:.2f} ({_from_to(hand.scatter_interval)})",
         f"{hand.default:.2f}",
     )
 

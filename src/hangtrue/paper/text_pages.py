@@ -10,6 +10,7 @@ from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, NoFit
 from hangtrue.job.problems import Problem
 from hangtrue.measure.opening import Agreement, NextReading
+from hangtrue.odds.hand_words import hands_used
 from hangtrue.paper import finding_tables, reading_tables, tables
 from hangtrue.paper.blocks import Abreast, Block, Caution, Heading, Page, Steps, Text
 from hangtrue.paper.cautions import LIMITS
@@ -126,6 +127,7 @@ def readings(plan: Plan, units: Units, problems: Iterable[Problem]) -> Page:
         *_suspects(plan, units),
         reading_tables.readings(plan.brief.job, opening, units),
         Text(text=READINGS_NOTE, small=True),
+        *(Text(text=said, small=True) for said in hands_used(plan.brief)),
     )
     if opening.advice:
         blocks = (
