@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -59,6 +61,23 @@ def test_a_reading_that_no_setting_explains_is_said_with_its_residual(
     said = capsys.readouterr().out
     assert "No setting of the panes explains this" in said
     assert "gap 5, fixed 1 to right wall" in said
+    assert "leave it as it is" not in said
+    assert "before what is not explained is read again" in " ".join(said.split())
+
+
+def test_packing_is_said_to_its_thinnest_piece_and_the_pieces_add_up(
+    paper: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A piece of 1/64 in is not nothing: 1/16 + 1/32 + 1/64 = 7/64."""
+    paper.write_text(HEAD + EVEN.replace("top, value: 3/16", "top, value: 1/16", 1).replace(
+        "fixed 1, at: top, value: 3/16", "fixed 1, at: top, value: 5/16"))  # fmt: skip
+    assert main(["asbuilt", str(GULL), str(paper), "--units", "in"]) == FITS
+    said = " ".join(capsys.readouterr().out.split())
+    found = re.search(r"Add (\S+) in of packing behind the upper plate.*?wall: ([^.]*)\.", said)
+    assert found
+    parts = [Fraction(piece.removesuffix(" in")) for piece in found[2].split(" + ")]
+    assert min(parts) > 0
+    assert sum(parts) == Fraction(found[1])
 
 
 def test_wrong_readings_are_said_and_nothing_else(

@@ -145,7 +145,8 @@ def test_hand_over_says_when_water_may_run_and_when_to_tighten_again() -> None:
     sheet = handover(enclosure, found, datetime(2026, 6, 2, 15, 0))  # noqa: DTZ001 -- wall clock
     assert sheet.no_water_before
     waited = sheet.no_water_before - datetime(2026, 6, 2, 15, 0)  # noqa: DTZ001
-    assert waited.total_seconds() / 3600 == pytest.approx(found.water_hours)
+    assert waited.total_seconds() / 3600 == pytest.approx(found.water_hours, abs=1 / 60)
+    assert waited.total_seconds() / 3600 >= found.water_hours
     assert waited.total_seconds() / 3600 >= 24.0
     assert sheet.tighten == ("door to left wall",)
     assert sheet.tighten_on == (date(2026, 7, 14), date(2027, 6, 2))

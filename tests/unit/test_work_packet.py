@@ -7,7 +7,7 @@ import io
 import math
 import re
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -21,6 +21,7 @@ from openpyxl import load_workbook
 
 from hangtrue.cli import main
 from hangtrue.hang.tiling import MARGIN, pages
+from hangtrue.hang.timetable import clock
 from hangtrue.job.profile import Language
 from hangtrue.job.read import read_job
 from hangtrue.paper import qr, work_packet
@@ -205,6 +206,22 @@ def test_the_hand_over_has_its_dates_where_the_day_is_known() -> None:
     said = str(sheets[0].blocks)
     assert "On: 2026-07-13 and 2027-06-01" in said
     assert "No water before: 2026-06-02" in said
+
+
+@pytest.mark.parametrize("name", ["gull", "dunlin", "skua"])
+def test_first_water_is_the_same_on_the_time_sheet_the_hand_over_and_the_calendar(
+    name: str,
+) -> None:
+    found = work_set(planned(name), FIRST)
+    assert found.hanging
+    shower = found.hanging.times[1].shower
+    assert shower is not None
+    day, hour, minute = clock(shower)
+    said = f"{FIRST + timedelta(days=day - 1)} {hour:02d}:{minute:02d}"
+    assert f"{found.hanging.handover.no_water_before:%Y-%m-%d %H:%M}" == said
+    calendar: Any = Calendar.from_ical(one(name, ".ics"))
+    starts = {str(e["SUMMARY"]).split(":")[0]: e["DTSTART"].dt for e in calendar.walk("VEVENT")}
+    assert f"{starts['First water, not before']:%Y-%m-%d %H:%M}" == said
 
 
 def test_the_dxf_of_a_template_holds_its_holes_at_true_size() -> None:

@@ -93,6 +93,11 @@ class Cure:
     water_hours: float
     slowest: str | None
 
+    @property
+    def water_minutes(self) -> int:
+        """The same in whole minutes, as it stands on the clock: never less."""
+        return math.ceil(self.water_hours * 60.0 - 1e-6)
+
 
 def usual_air() -> Air:
     """Air of a tiled room, where nobody says otherwise."""

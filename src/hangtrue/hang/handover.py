@@ -80,7 +80,7 @@ def handover(
 
     """
     data = table("hang/handover")
-    wait = timedelta(hours=cure.water_hours)
+    wait = timedelta(minutes=cure.water_minutes)
     sealed = tuple(j.id for j in enclosure.joints if is_sealed(enclosure, j))
     return HandOver(
         gaps=tuple(_gaps(enclosure, tuning)),

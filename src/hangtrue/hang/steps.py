@@ -125,7 +125,7 @@ def _step(kind: str, row: Table, subject: Subject, cure: Cure, warned: frozenset
         panes=subject.panes,
         title=sentence(Phrase.made(row["title"], {"it": subject.words})),
         people=0 if waits else _people(row, subject),
-        minutes=cure.water_hours * 60.0 if waits else round(worked),
+        minutes=cure.water_minutes if waits else round(worked),
         tools=tuple(row.get("tools", ())),
         consumables=tuple(row.get("consumables", ())),
         check=row["check"],

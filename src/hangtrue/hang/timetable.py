@@ -46,6 +46,8 @@ class Timetable:
         somebody must come and help.
     second
         When two work at the same thing.
+    sealed
+        When the sealant begins to cure; where nothing is sealed, the end of the work.
     worked
         End of the last work before the sealant is left to cure.
     shower
@@ -60,6 +62,7 @@ class Timetable:
     path: CriticalPath
     called: tuple[Stretch, ...]
     second: tuple[Stretch, ...]
+    sealed: float
     worked: float
     shower: float | None
     finish: float
@@ -86,13 +89,15 @@ def timetable(steps: Sequence[Step], crew: int) -> Timetable:
     by_id = {s.id: s for s in steps}
     waits = [slot for slot in slots if by_id[slot.id].people == 0]
     left = [slot.finish for slot in slots if by_id[slot.id].kind == "leave"]
+    worked = max(left, default=0.0)
     return Timetable(
         crew=crew,
         slots=slots,
         path=critical_path([s.activity for s in steps]),
         called=_joined([s for s in slots if by_id[s.id].people > crew]),
         second=_joined([s for s in slots if by_id[s.id].people > 1]),
-        worked=max(left, default=0.0),
+        sealed=max((slot.start for slot in waits), default=worked),
+        worked=worked,
         shower=max((slot.finish for slot in waits), default=None),
         finish=max((s.finish for s in slots), default=0.0),
     )

@@ -62,7 +62,7 @@ def _events(hanging: Hanging, times: Timetable, first: date) -> Iterator[Span]:
     if times.shower is not None:
         water = _moment(first, times.shower)
         yield water, water + timedelta(minutes=15), "First water, not before"
-    sealed = _moment(first, times.worked)
+    sealed = _moment(first, times.sealed)
     for day_again in handover(hanging.made, hanging.cure, sealed).tighten_on:
         yield day_again, day_again + timedelta(days=1), "Tighten screws again, look at seals"
 

@@ -14,6 +14,8 @@ PaperUnit = Literal["in", "mm"]
 INCH = float(MM["in"])
 POUNDS = 0.45359237
 SQUARE_FOOT = (12 * INCH) ** 2
+STAMPED = 64
+"""Finest part of an inch that shims and blocks are sold by."""
 COVERAGE = 2.0
 """A plus-minus on paper is this many standard deviations."""
 
@@ -74,6 +76,17 @@ class Units:
     def exact(self, mm: float) -> str:
         """Length in decimals of the first unit, fine enough to be added up by hand."""
         return f"{mm / INCH:.3f}" if self.first == "in" else f"{mm:.2f}"
+
+    def piece(self, mm: float) -> str:
+        """Thickness of a shim or block as it is stamped, without its unit: the thinnest is 1/64 in.
+
+        Examples
+        --------
+        >>> Units(first="in", both=True).piece(0.396875), Units(first="mm", both=False).piece(0.5)
+        ('1/64', '0.5')
+
+        """
+        return mixed(mm / INCH, STAMPED) if self.first == "in" else tidy(mm, 1)
 
     def mass(self, kg: float) -> str:
         """Mass; jobs in inches read pounds first."""

@@ -11,7 +11,7 @@ from hangtrue.hang.adjustments import Adjustment, Cure, Foreseen
 from hangtrue.hang.asbuilt import AsBuilt, GapRead, LevelRead, NextGap
 from hangtrue.hang.diagnosis import Cause, Check, Diagnosis
 from hangtrue.paper.columns import item, paragraph, table
-from hangtrue.paper.lengths import Units
+from hangtrue.paper.lengths import Units, tidy
 
 MOST_CAUSES = 4
 MOST_CHECKS = 3
@@ -38,7 +38,7 @@ def asbuilt_text(found: AsBuilt, cure: Cure, read_next: NextGap | None, units: U
         _gaps(found, units),
         *_stand_out(found, units),
         *_standing(found, units),
-        *_cure(cure, units),
+        *_cure(cure, units, odd=bool(found.stand_out)),
         *_read_next(read_next, units),
     ]
     return "\n\n".join(parts)
@@ -117,7 +117,7 @@ def _standing(found: AsBuilt, units: Units) -> Iterator[str]:
         words = ", ".join(filter(None, said)) or "as planned"
         lines.append(item("  - ", f"{at.pane}: {words}"))
     if lines:
-        rms = units.small(found.rms)
+        rms = f"{units.exact(found.rms)} {units.first}"
         yield f"Where the panes stand, against the plan (agrees to {rms})\n" + "\n".join(lines)
 
 
@@ -128,7 +128,13 @@ def _moved(by: Estimate, plus: str, minus: str, units: Units) -> str:
     return f"{units.small(abs(by.value))} {way} (± {units.spread(by.sd)} {units.first})"
 
 
-def _cure(cure: Cure, units: Units) -> Iterator[str]:
+def _cure(cure: Cure, units: Units, *, odd: bool) -> Iterator[str]:
+    if not cure.needed and odd:
+        yield paragraph(
+            "What agrees is in its range and even. That is no leave to go: move nothing, and hand "
+            "nothing over, before what is not explained is read again."
+        )
+        return
     if not cure.needed:
         yield "Every gap read is in its range and even: leave it as it is."
         return
@@ -167,10 +173,11 @@ def _then(gap: Foreseen, units: Units) -> str:
 
 def adjustment(made: Adjustment, units: Units) -> str:
     """Say one adjustment: which plate, which way, how much, which pieces."""
-    size, more = units.small(abs(made.amount)), made.amount > 0
+    size, more = _amount(made, units), made.amount > 0
     side, put = "right" if more else "left", "add" if more else "take out"
     several = len(made.pieces) > 1
-    pieces = f": {' + '.join(units.alone.small(p) for p in made.pieces)}" if several else ""
+    stack = " + ".join(f"{units.piece(p)} {units.first}" for p in made.pieces)
+    pieces = f": {stack}" if several else ""
     said = {
         "packing": f"{put} {size} of packing behind the {made.place} ({made.joint}), "
         f"{'away from' if more else 'toward'} the wall{pieces}",
@@ -182,6 +189,14 @@ def adjustment(made: Adjustment, units: Units) -> str:
         "block": f"{put} {size} under {article(made.pane)} at its {made.place}{pieces}",
     }[made.kind]
     return f"{said[:1].upper()}{said[1:]}."
+
+
+def _amount(made: Adjustment, units: Units) -> str:
+    """How much; of packing to the last piece of it, so that the pieces add up to what is said."""
+    if not made.pieces:
+        return units.small(abs(made.amount))
+    other = f" ({tidy(abs(made.amount), 1)} mm)" if units.both and units.first == "in" else ""
+    return f"{units.piece(abs(made.amount))} {units.first}{other}"
 
 
 # ------------------------------------------------------------------------------------ coming back

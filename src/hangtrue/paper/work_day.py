@@ -283,18 +283,7 @@ def _pieces(shim: Shim, units: Units) -> str:
     """Pieces as they are stamped: to the finest part there is of them."""
     if not shim.pieces:
         return "none"
-    alone = units.alone
-    if units.first == "in":
-        return " + ".join(_parts(p) for p in shim.pieces)
-    return " + ".join(alone.figure(p, fine=True) for p in shim.pieces)
-
-
-def _parts(mm: float) -> str:
-    from_64 = round(mm / 25.4 * 64)
-    top, low = from_64, 64
-    while top % 2 == 0 and low > 1:
-        top, low = top // 2, low // 2
-    return f"{top}/{low}"
+    return " + ".join(units.piece(p) for p in shim.pieces)
 
 
 def _set(setting_: Setting, units: Units) -> Iterator[tuple[str | Cell, ...]]:

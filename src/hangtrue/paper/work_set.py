@@ -120,8 +120,8 @@ def _hanging(plan: Plan, day: date | None) -> tuple[Hanging | None, str]:
 
 
 def _sealed(first: date | None, times: Timetable) -> datetime | None:
-    """When the last work before the cure ends, where the first day is known."""
+    """When the last joint is sealed and the cure begins, where the first day is known."""
     if first is None:
         return None
-    day, hour, minute = clock(times.worked)
+    day, hour, minute = clock(times.sealed)
     return datetime.combine(first + timedelta(days=day - 1), time(hour, minute))
