@@ -292,6 +292,13 @@ def test_a_light_pane_is_set_by_one_and_a_heavy_one_by_two() -> None:
     """HSE INDG143: 25 kg at the waist is the guide for a man alone; this pane weighs 33 kg."""
     set_ = next(s for s in made(hung("fixed")) if s.kind == "set")
     assert (set_.people, "heavy" in set_.cautions) == (2, True)
+    laid = next(s for s in made(hung("door left wall")) if s.kind == "fit_hinges")
+    assert (laid.people, "heavy" in laid.cautions) == (2, True)
+
+
+def test_a_door_on_glass_alone_is_not_told_of_screws_in_wood() -> None:
+    assert "solid-wood" in applying(BRIEF, hung("door left wall", "fixed"))
+    assert "solid-wood" not in applying(BRIEF, hung("fixed", "door left glass"))
 
 
 def test_one_who_works_alone_is_told_when_help_must_come() -> None:
@@ -341,6 +348,8 @@ def test_common_practice_of_the_steps() -> None:
     assert "tops are even" in data["line_up"]["check"]
     assert "more than a pane that is perfectly plumb" in data["line_up"]["check"]
     assert "along the inside" in data["seal"]["title"]
+    assert "tape off before the skin" in data["seal"]["check"]
+    assert "filled between glass and inner lip first" in data["seal"]["check"]
     assert any("2 mm each side" in c for c in data["fit_hinges"]["consumables"])
     assert any("1 mm between hinge" in c for c in data["fit_hinges"]["consumables"])
 

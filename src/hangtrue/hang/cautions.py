@@ -59,6 +59,11 @@ def _has_hinges(_brief: Brief, made: Made, _row: Row) -> bool:
     return isinstance(made, Enclosure) and made.choice.hinge_side is not None
 
 
+def _has_wall_hinges(_brief: Brief, made: Made, _row: Row) -> bool:
+    """Whether any door hangs on a wall: a hinge between two panes has no screw in wood."""
+    return isinstance(made, Enclosure) and any(door.hung_on == "wall" for door in made.doors)
+
+
 def _is_held_by_glass(_brief: Brief, made: Made, _row: Row) -> bool:
     """Whether any door hangs on a pane, the second of two as well."""
     choice = made.choice
@@ -84,6 +89,7 @@ APPLIES: dict[str, Condition] = {
     "boxed": _is_boxed,
     "heavy": _is_heavy,
     "hinges": _has_hinges,
+    "wall hinges": _has_wall_hinges,
     "held by glass": _is_held_by_glass,
     "free edge": _has_free_edge,
     "unknown backing": _is_unknown_behind,
