@@ -158,7 +158,7 @@ def parser() -> argparse.ArgumentParser:
         "--out",
         type=Path,
         metavar="FOLDER",
-        help="write a front view of each of the best three, and why each other lost",
+        help="front views of the best three, odds over their widths, why the others lost",
     )
     compare.add_argument(
         "--units",

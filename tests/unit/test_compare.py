@@ -140,6 +140,8 @@ def test_compare_on_the_terminal_and_its_drawings(
     out = capsys.readouterr().out
     assert "Chance of a remake" in out
     assert list(tmp_path.glob("alternative-1-*.svg"))
+    curve = (tmp_path / "chance-over-width-1.svg").read_text("utf-8")
+    assert "Chance of a remake over the width" in curve
 
 
 def test_every_way_that_lost_has_its_line_in_a_file(tmp_path: Path) -> None:

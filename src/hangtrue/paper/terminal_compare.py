@@ -18,6 +18,7 @@ from hangtrue.odds.sizes import Curve
 from hangtrue.odds.wording import RARE, said_chance, said_error
 from hangtrue.paper.columns import item, paragraph, table
 from hangtrue.paper.drawings.elevation import elevations
+from hangtrue.paper.drawings.odds_curve import odds_curve
 from hangtrue.paper.lengths import Units, units_of
 from hangtrue.paper.svg import write_svg
 
@@ -47,7 +48,7 @@ def odds_text(brief: Brief, odds: Odds, cures: tuple[Cure, ...], advice: Advice)
 
 
 def write_drawings(found: Comparison, folder: Path) -> tuple[Path, ...]:
-    """Write a front view of each of the best few, and a line for each way that lost."""
+    """Write front views of the best few, curves of the widths, a line for each way that lost."""
     folder.mkdir(parents=True, exist_ok=True)
     written = [folder / "why-the-others-lost.txt"]
     lines = "".join(f"{other.title}: {other.why}\n" for other in found.lost)
@@ -59,7 +60,17 @@ def write_drawings(found: Comparison, folder: Path) -> tuple[Path, ...]:
                 path = folder / f"alternative-{k}-{sheet.name}.svg"
                 path.write_text(write_svg(sheet), encoding="utf-8", newline="\n")
                 written.append(path)
-    return tuple(written)
+    return (*written, *_drawn_curves(found, folder))
+
+
+def _drawn_curves(found: Comparison, folder: Path) -> Iterator[Path]:
+    """Write the chance of a remake over the width of each pane of the best."""
+    units, limit = units_of(found.brief), found.brief.profile.limit("remake-risk-most").value
+    for k, followed in enumerate(found.curves, 1):
+        sheet = odds_curve(followed, limit, units, f"chance-over-width-{k}")
+        path = folder / f"{sheet.name}.svg"
+        path.write_text(write_svg(sheet), encoding="utf-8", newline="\n")
+        yield path
 
 
 def _bounded(found: Comparison) -> str:
