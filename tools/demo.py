@@ -26,7 +26,7 @@ def main() -> int:
         print(f"no answer for {job}", file=sys.stderr)
     if not failed:
         print(f"{len(jobs)} jobs planned. Open the packet in each folder under {OUT}/;")
-        print(f"what people work from is in {OUT}/work/.")
+        print(f"what people work from is in {OUT}/hang/.")
     return 2 if failed else 0
 
 
@@ -38,7 +38,7 @@ def is_job(path: Path) -> bool:
 def planned(job: Path) -> bool:
     """Plan one job, write its work packet, and tell whether both got an answer."""
     done = ended("plan", str(job), "--out", str(OUT / job.stem))
-    work = ended("work", str(job), "--out", str(OUT / "work" / job.stem), "--on", FIRST)
+    work = ended("work", str(job), "--out", str(OUT / "hang" / job.stem), "--on", FIRST)
     answered = all(ran.returncode in ANSWERED and ran.stdout for ran in (done, work))
     room, verdict = done.stdout.split("\n\n", 2)[:2] if answered else (str(job), "no answer")
     said = done.stderr.strip() if answered else f"{done.stderr}\n{work.stderr}"
