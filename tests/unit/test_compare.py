@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 from itertools import takewhile
@@ -9,10 +10,11 @@ from pathlib import Path
 
 import pytest
 
+from hangtrue.check.finding import Finding, Level
 from hangtrue.cli import main
 from hangtrue.compare import compare
 from hangtrue.compare.left_open import Variant, left_open
-from hangtrue.compare.ranking import Comparison
+from hangtrue.compare.ranking import Comparison, speaks_against
 from hangtrue.compare.shelf import boxed_sets_beside
 from hangtrue.fit import fit
 from hangtrue.fit.enclosure import Enclosure
@@ -78,6 +80,39 @@ def test_a_likely_remake_is_not_made_good_by_one_finding_less() -> None:
 def test_the_best_is_at_least_as_good_as_the_plan() -> None:
     best = compared("gull").best[0]
     assert best.judged.verdict <= prove(plan(brief("gull"))).verdict
+
+
+def finding(rule: str, where: str, level: Level = Level.NOTE) -> Finding:
+    return Finding(rule=rule, level=level, where=where, found=f"{rule} at {where}.", means="So.")
+
+
+def test_the_reason_is_one_that_the_best_does_not_share() -> None:
+    """A note that every way has says nothing of why one lost; nor does the same at another pane."""
+    best = compared("gull").best[0].judged
+    shared = (finding("door-swing", "door"), finding("carrying", "door and fixed 1"))
+    best = replace(best, findings=shared)
+    own = finding("clear-width", "door")
+    lost = replace(best, findings=(shared[0], finding("carrying", "door"), own))
+    assert speaks_against(lost, best) == own
+    worse = finding("fits", "curb", Level.WARN)
+    assert speaks_against(replace(lost, findings=(worse, *lost.findings)), best) == worse
+
+
+def test_notes_of_one_rule_count_once_and_cures_each() -> None:
+    option = compared("gull").best[0]
+    notes = (finding("carrying", "door"), finding("carrying", "fixed 1"), finding("grade", "door"))
+    assert replace(option, judged=replace(option.judged, findings=notes)).worst == 2
+    cures = tuple(replace(note, level=Level.WARN) for note in notes)
+    assert replace(option, judged=replace(option.judged, findings=cures)).worst == 3
+
+
+def test_what_was_not_proved_is_held_against_the_best_before_its_proof() -> None:
+    """Proofs add findings to the best; without them no reason may read the other way round."""
+    found = compared("gull")
+    assert all(option.checked is not None for option in found.best)
+    shares = [re.findall(r"(\d+)%", lost.why) for lost in found.lost if "even gaps" in lost.why]
+    assert shares
+    assert all(int(own) >= int(other) for own, other in shares)
 
 
 def test_what_is_looked_at_is_bounded_and_said_so() -> None:

@@ -6,12 +6,13 @@ then by cost, then by how even the gaps are.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 
 from hangtrue.check import check, prove
-from hangtrue.check.finding import Level
+from hangtrue.check.finding import Finding, Level
 from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.compare.left_open import LeftOpen, Variant, left_open, of_width
 from hangtrue.fit import fit
@@ -28,6 +29,15 @@ from hangtrue.odds.sizes import Curve, curve
 from hangtrue.odds.wording import said_chance
 from hangtrue.tables import table
 from hangtrue.units import Length
+
+MORE = {
+    Level.PASS: "more that is merely good",
+    Level.NOTE: "more to mind",
+    Level.NOT_CHECKED: "more questions to answer first",
+    Level.WARN: "more to put right first",
+    Level.FAIL: "more that stops it",
+}
+"""What an option has more of than the best, by the level of its worst findings."""
 
 PROVED_MOST = 12
 """Proofs take a while each; where so many of the best fail theirs, the next would hardly pass."""
@@ -50,6 +60,8 @@ class Option:
         Glass and expected remake by the shop's prices; None where it states none.
     uneven
         Largest distance of an upright gap from usual, as a share of its range.
+    checked
+        What was found before strength, motion and carrying were proved; None until they are.
 
     """
 
@@ -60,6 +72,7 @@ class Option:
     glass: float
     cost: float | None
     uneven: float
+    checked: Judged | None = None
 
     @property
     def title(self) -> str:
@@ -68,8 +81,10 @@ class Option:
 
     @property
     def worst(self) -> int:
-        """How many findings there are of the worst level."""
-        return self.judged.rank[1]
+        """How many findings there are of the worst level; notes of one rule are one."""
+        count = self.judged.rank[1]
+        notes = {f.rule for f in self.judged.findings if f.level is Level.NOTE}
+        return len(notes) if self.judged.verdict is Verdict.GOES and notes else count
 
     @property
     def rank(self) -> tuple[int, int, int, int, int, int, str]:
@@ -227,11 +242,11 @@ def _proved(ranked: list[Option], opening: Opening, better: int) -> list[Option]
 
 def _with_proof(option: Option, judged: Judged) -> Option:
     """Take over what was proved: its odds are drawn more often, and where failing is rare there."""
+    proved = replace(option, judged=judged, checked=option.judged)
     if judged.odds is None:
-        return replace(option, judged=judged)
+        return proved
     remake = judged.odds.remake.value
-    cost = _cost(option.brief, option.glass, remake)
-    return replace(option, judged=judged, remake=remake, cost=cost)
+    return replace(proved, remake=remake, cost=_cost(option.brief, option.glass, remake))
 
 
 def _drawn(option: Option, opening: Opening) -> Option:
@@ -334,17 +349,26 @@ def _why(lost: Option, best: Option) -> str:
         return lost.judged.verdict.sentence
     if isinstance(made, NoFit):
         return made.why
+    if lost.checked is None and best.checked is not None:
+        best = replace(best, judged=best.checked)  # alike with alike: neither proved
     mine, theirs = lost.rank, best.rank
     if mine[0] != theirs[0]:
-        return _worst(lost.judged)
+        return _against(speaks_against(lost.judged, best.judged))
     if mine[1] != theirs[1] and lost.remake is not None and best.remake is not None:
-        return f"remade more often: {said_chance(lost.remake)} against {said_chance(best.remake)}"
+        step = float(table("odds")["compare"]["odds_step"])
+        how = "" if lost.remake - best.remake >= step else "a little "
+        chances = f"{said_chance(lost.remake)} against {said_chance(best.remake)}"
+        return f"remade {how}more often: {chances}"
     if mine[2] != theirs[2]:
-        return f"more to put right first: {_worst(lost.judged)}"
+        worse = speaks_against(lost.judged, best.judged)
+        return f"{MORE[worse.level]}: {worse.where}: {_told(worse)}"
     if mine[3] != theirs[3]:
         return _dearer(lost, best)
     if mine[4] != theirs[4]:
-        return f"less even gaps: up to {lost.uneven:.0%} of their range from usual"
+        step = float(table("odds")["compare"]["uneven_step"])
+        how = "less" if lost.uneven - best.uneven >= step else "hardly less"
+        own, other = f"{lost.uneven:.0%}", f"{best.uneven:.0%}"
+        return f"{how} even gaps: up to {own} of their range from usual, against {other}"
     return "as good as the best, within what can be told"
 
 
@@ -355,7 +379,23 @@ def _dearer(lost: Option, best: Option) -> str:
     return f"costs {lost.cost - best.cost:,.0f} {prices.money}".rstrip() + " more"
 
 
-def _worst(judged: Judged) -> str:
-    worst = max(judged.findings, key=lambda f: f.level)
-    words = "not checked: " if worst.level is Level.NOT_CHECKED else ""
-    return f"{words}{worst.where}: {worst.found}"
+def speaks_against(judged: Judged, best: Judged) -> Finding:
+    """The first of its worst findings that the best does not share, at this place or another."""
+    worst = max(finding.level for finding in judged.findings)
+    mine, theirs = ([f for f in of.findings if f.level is worst] for of in (judged, best))
+    places = {(f.rule, f.where) for f in mine} & {(f.rule, f.where) for f in theirs}
+    own = [f for f in mine if (f.rule, f.where) not in places]
+    elsewhere = Counter(f.rule for f in theirs if (f.rule, f.where) not in places)
+    for finding in own:
+        elsewhere[finding.rule] -= 1
+    only_here = (f for f in own if elsewhere[f.rule] < 0)
+    return next(only_here, (own or mine)[0])
+
+
+def _against(finding: Finding) -> str:
+    words = "not checked: " if finding.level is Level.NOT_CHECKED else ""
+    return f"{words}{finding.where}: {_told(finding)}"
+
+
+def _told(finding: Finding) -> str:
+    return " ".join(filter(None, (finding.found, finding.means)))
