@@ -218,7 +218,8 @@ def test_the_profile_takes_over_the_hands_as_learned(tmp_path: Path) -> None:
         assert taken is not None
         assert float(taken.scatter) == pytest.approx(learnt.scatter, abs=0.006)
         assert float(taken.bias or 0.0) == pytest.approx(learnt.bias, abs=0.006)
-    assert profile.people["Ines M."]["tape"].origin == "80 numbers of 20 finished jobs"
+    taken = profile.people["Ines M."]["tape"]
+    assert (taken.numbers, taken.jobs) == (80, 20)
 
 
 def test_what_is_taken_over_is_shown_as_it_was_and_as_it_becomes() -> None:

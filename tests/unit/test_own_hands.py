@@ -172,6 +172,14 @@ def test_where_it_is_used_its_origin_is_said() -> None:
     assert hands_used(gull()) == ()
 
 
+def test_how_much_taught_it_is_said_in_either_language() -> None:
+    hand = OwnHand(scatter=length("0.5 mm"), numbers=36, jobs=1)
+    (said,) = hands_used(with_hands(gull(), people={"Ines": {"tape-hb44": hand}}))
+    assert said.endswith("(the shop's profile: 36 numbers of 1 finished job).")
+    with speaking("es"):
+        assert told(said).endswith("(el perfil del taller: 36 datos de 1 trabajo terminado).")
+
+
 def test_the_terminal_says_it_with_the_readings(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

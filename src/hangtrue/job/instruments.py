@@ -35,10 +35,16 @@ class OwnHand(Model):
         "triangles",
         examples=["0.4 mm"],
     )
+    numbers: int | None = Field(
+        None, ge=1, description="How many numbers taught it; said where it is used", examples=[36]
+    )
+    jobs: int | None = Field(
+        None, ge=1, description="Of how many finished jobs they are", examples=[12]
+    )
     origin: str = Field(
-        "the shop's profile",
-        description="What it rests on; said where it is used",
-        examples=["36 numbers of 12 finished jobs"],
+        "",
+        description="What else it rests on, in words; said where it is used",
+        examples=["read against our gauge"],
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hangtrue.job.brief import Brief
 from hangtrue.job.instruments import OwnHand
-from hangtrue.phrase import Phrase, as_typed, phrase
+from hangtrue.phrase import Phrase, as_typed, many, phrase
 
 
 def hands_used(brief: Brief) -> tuple[Phrase, ...]:
@@ -56,6 +56,13 @@ def _sentence(whose: Phrase, hand: OwnHand) -> Phrase:
 
 
 def _origin(hand: OwnHand) -> str:
-    """As the shop wrote it; its own words stay as they are."""
-    default = OwnHand.model_fields["origin"].default
-    return hand.origin if hand.origin == default else as_typed(hand.origin)
+    """What it rests on, in the shop's own words where it has any."""
+    if hand.origin:
+        return as_typed(hand.origin)
+    if hand.numbers and hand.jobs:
+        return phrase(
+            "the shop's profile: {numbers} of {jobs}",
+            numbers=many(hand.numbers, "{n} number", "{n} numbers"),
+            jobs=many(hand.jobs, "{n} finished job", "{n} finished jobs"),
+        )
+    return "the shop's profile"

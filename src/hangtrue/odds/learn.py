@@ -288,12 +288,10 @@ def _own_hand(hand: Hand) -> str:
     """Write the table of one hand."""
     whose = ("people", hand.person) if hand.person else ("instruments",)
     head = ".".join(part if BARE.fullmatch(part) else _text(part) for part in (*whose, hand.what))
-    numbers = many(hand.count, "{n} number", "{n} numbers")
-    jobs = many(hand.jobs, "{n} finished job", "{n} finished jobs")
     bias = f'bias = "{hand.bias:.2f} mm"\n' if hand.tells_bias else ""
     return (
         f'\n[{head}]\nscatter = "{max(hand.scatter, 0.01):.2f} mm"\n{bias}'
-        f'origin = "{numbers} of {jobs}"\n'
+        f"numbers = {hand.count}\njobs = {hand.jobs}\n"
     )
 
 
