@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime
+from pathlib import Path
 
 import pytest
 from pydantic import TypeAdapter
@@ -13,10 +14,11 @@ from hangtrue.hang.asbuilt_document import AsBuiltDocument, GapReading
 from hangtrue.hang.before import builder_sheet, ready_to_measure, sign_off
 from hangtrue.hang.cure_time import cure
 from hangtrue.hang.handover import handover
-from hangtrue.hang.measuring_sheet import measuring_sheet
+from hangtrue.hang.measuring_sheet import measuring_sheet, noted
 from hangtrue.hang.shop import shipped_shop
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Blocking, Wall, Walls
+from hangtrue.job.read import read_job
 from hangtrue.job.readings import Reading
 from hangtrue.job.room import Above, Step
 from hangtrue.job.wishes import Turn, WantedLite
@@ -25,6 +27,7 @@ from tests.openings import brief
 from tests.unit.hung import BRIEF, FOOT, HEIGHT, PLATES, hung
 
 INCH = 25.4
+LODGE = Path(__file__).parents[2] / "examples" / "lodge"
 
 
 def corner() -> Brief:
@@ -72,6 +75,30 @@ def test_every_line_can_be_typed_into_the_job_as_it_stands(given: Brief) -> None
         if typed["what"] == "triangle":
             typed |= {"before": "600 mm", "after": "800 mm"}
         reader.validate_python(typed, context={"unit": "mm"})
+
+
+def test_heights_of_readings_are_marks_of_the_tape_of_the_job() -> None:
+    """2 in from foot and top in a job in inches, 50 mm in one in mm: common practice, no source."""
+    for room, wanted in (("gull", [2.0, 38.0, 74.0]), ("tern", [50.0, 975.0, 1900.0])):
+        read, _ = read_job(LODGE / f"{room}.yaml")
+        assert read is not None
+        unit = 25.4 if read.job.unit == "in" else 1.0
+        widths = [x.low for x in measuring_sheet(read) if x.kind == "width"]
+        assert [low / unit for low in widths if low is not None] == pytest.approx(wanted)
+
+
+def test_both_diagonals_of_a_run_are_read_the_second_the_other_way() -> None:
+    lines = [dict(x.given) for x in measuring_sheet(BRIEF) if x.kind.startswith("diagonal")]
+    assert len(lines) == 2
+    assert lines[0]["left_at"] == lines[1]["right_at"]
+    assert lines[0]["right_at"] == lines[1]["left_at"]
+
+
+def test_what_is_behind_each_wall_is_written_down_and_only_of_walls_there_are() -> None:
+    both, one = noted(BRIEF.job), noted(brief("fixed", walls=("left",)).job)
+    assert [line.split(":")[0] for line in both[:2]] == ["Left wall", "Right wall"]
+    assert len(both) == len(one) + 1
+    assert not any("ight wall" in line for line in one)
 
 
 def test_over_a_knee_wall_nothing_is_read_below_its_cap() -> None:

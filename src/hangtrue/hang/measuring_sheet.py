@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from hangtrue.check.wording import sentence
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job
 from hangtrue.job.readings import Side
@@ -12,6 +13,7 @@ from hangtrue.job.room import Step
 from hangtrue.phrase import Phrase, phrase
 from hangtrue.tables import Table, table
 
+SIDES: tuple[Side, Side] = ("left", "right")
 Given = tuple[tuple[str, str | int | float], ...]
 """What the job document will say of a reading but its value: key and word, or mm."""
 
@@ -76,9 +78,22 @@ def measuring_sheet(brief: Brief) -> tuple[BlankReading, ...]:
     return tuple(_numbered(ask, number) for number, ask in enumerate(every, 1))
 
 
+def noted(job: Job) -> tuple[str, ...]:
+    """What is written down beside the readings: of every wall, then of the room."""
+    walls = [side for side in SIDES if job.wall(side) is not None]
+    rows: list[Table] = table("hang/before")["noted"]
+    of_walls = (
+        sentence(Phrase.made(row["what"], {"wall": f"{side} wall"}))
+        for side in walls
+        for row in rows
+        if row["of"] == "wall"
+    )
+    return (*of_walls, *(row["what"] for row in rows if row["of"] == "job"))
+
+
 def heights(job: Job) -> tuple[float, float, float]:
     """Heights near foot, middle and top of the glass where widths are read, mm above the datum."""
-    inset = float(table("hang/before")["reading"]["from_ends"])
+    inset = float(table("hang/before")["reading"]["from_ends"][job.unit])
     top = float(job.wanted.height)
     return inset, top / 2, top - inset
 
@@ -122,10 +137,7 @@ def _run(job: Job, run: int) -> Iterator[_Ask]:
         for at in places:
             given: Given = (("what", "width"), number, ("at", at))
             yield _Ask(station=station, kind="width", given=given, words=words, low=at)
-        given = (("what", "diagonal"), number, ("left_at", places[0]), ("right_at", high))
-        yield _Ask(
-            station=station, kind="diagonal", given=given, words=words, low=places[0], high=high
-        )
+        yield from _diagonals(station, number, words, places[0], high)
         given = (("what", "width"), number, ("at", places[1]))
         yield _Ask(station=station, kind="again", given=given, words=words, low=places[1])
     for kind in () if base else ("fall", "pitch"):
@@ -135,6 +147,19 @@ def _run(job: Job, run: int) -> Iterator[_Ask]:
             yield from _step(step, station)
     if run < len(job.wanted.runs):
         yield from _corner(run)
+
+
+def _diagonals(
+    station: str,
+    number: tuple[str, int],
+    words: tuple[tuple[str, str], ...],
+    low: float,
+    high: float,
+) -> Iterator[_Ask]:
+    """Both diagonals of a run: only both together tell a lean from an end that stands high."""
+    for kind, left, right in (("diagonal", low, high), ("diagonal_down", high, low)):
+        given: Given = (("what", "diagonal"), number, ("left_at", left), ("right_at", right))
+        yield _Ask(station=station, kind=kind, given=given, words=words, low=low, high=high)
 
 
 def _called(job: Job, run: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hangtrue.check.wording import listed
 from hangtrue.hang.before import SignOff, ready_to_measure, sign_off
-from hangtrue.hang.measuring_sheet import BlankReading, measuring_sheet
+from hangtrue.hang.measuring_sheet import BlankReading, measuring_sheet, noted
 from hangtrue.paper import tables
 from hangtrue.paper.blocks import (
     Abreast,
@@ -173,10 +173,15 @@ def measuring(found: WorkSet) -> tuple[Page, ...]:
     readings = measuring_sheet(found.plan.brief)
     rows = tuple(_blank(r, found.units, before) for r, before in
                  zip(readings, (None, *readings), strict=False))  # fmt: skip
+    writing = (
+        Column(head="Write down as well", share=1),
+        Column(head="What is there", share=1),
+    )
     notes = (
+        Table(columns=writing, rows=tuple((what, "") for what in noted(found.plan.brief.job))),
         Text(
             text="Walk from the left wall to the right, facing the glass from outside. Write what "
-            "the instrument says, unrounded; a second person reads the first width again.",
+            "the instrument says, unrounded; a second person reads one width of each run again.",
             small=True,
         ),
         Text(

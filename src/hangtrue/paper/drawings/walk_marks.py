@@ -115,11 +115,11 @@ def _mark(flat: Flat, reading: BlankReading, readings: Sequence[BlankReading]) -
             yield _on_wall(flat, reading, "left" if given["wall"] == "left" else "right")
         case "width" | "again":
             yield _width(flat, reading, readings, flat.run(int(given["run"])))
-        case "diagonal":
+        case "diagonal" | "diagonal_down":
             run = flat.run(int(given["run"]))
-            base = flat.base(run)
-            ends = ((run.left, flat.level(0.0, base)), (run.right, flat.level(1.0, base)))
-            yield _double(reading.number, *ends)
+            base, rises = flat.base(run), reading.kind == "diagonal"
+            left, right = (flat.level(float(up), base) for up in (not rises, rises))
+            yield _double(reading.number, (run.left, left), (run.right, right))
         case "fall" | "pitch":
             yield _curb(flat, reading, flat.run(int(given["run"])))
         case "curb" | "ceiling":
