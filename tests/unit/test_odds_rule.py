@@ -14,6 +14,7 @@ from hangtrue.estimate import Estimate
 from hangtrue.job.brief import Brief
 from hangtrue.job.read import read_job
 from hangtrue.odds.cures import after_cures
+from hangtrue.paper.terminal import summary
 from hangtrue.plan import Plan, plan, prove
 
 LODGE = Path(__file__).parents[2] / "examples" / "lodge"
@@ -84,6 +85,25 @@ def test_while_readings_contradict_no_chance_passes() -> None:
     assert mine.level is Level.NOT_CHECKED
     assert mine.value is None
     assert "contradict" in mine.found
+    assert mine.do == "Read w3 again first."
+
+
+def test_while_readings_contradict_the_terminal_says_no_chance() -> None:
+    """A chance beside "do not order yet" would be believed."""
+    said = summary(proved("plover"))
+    assert "not said" in said
+    assert " becomes " not in said
+    assert "Chance that glass cut to this must be made again: 1 in" in summary(proved("gull"))
+
+
+def test_the_chance_of_one_gap_is_told_from_that_of_a_remake() -> None:
+    """A gap that comes out right four times in five stands beside one remake in two hundred."""
+    plan = proved("dunlin")
+    fits = next(f for f in plan.best.findings if f.rule == "fits")
+    assert fits.probability is not None
+    assert plan.odds is not None
+    assert fits.probability < 1.0 - plan.odds.remake.value
+    assert "not the chance of a remake" in fits.means
 
 
 def test_the_plan_keeps_odds_cures_and_advice_of_what_is_to_be_built() -> None:

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from hangtrue.check.finding import Finding, Level
-from hangtrue.check.verdict import Judged
+from hangtrue.check.rules.odds import UNSETTLED
+from hangtrue.check.verdict import Judged, Verdict
 from hangtrue.check.wording import percent
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.hang.snags import Snag
@@ -185,6 +186,9 @@ def _remake(plan: Plan) -> Iterator[str]:
     """Say how likely the glass has to be made again, where it would fail, and whether to read."""
     odds, advice = plan.odds, plan.advice
     if odds is None:
+        return
+    if plan.verdict is Verdict.READ_AGAIN:
+        yield paragraph(f"Chance that glass must be made again: not said. {UNSETTLED}")
         return
     worst = max(odds.joints, key=lambda joint: joint.fails)
     chance = said_chance(odds.remake.value)

@@ -80,7 +80,9 @@ def _fit(case: Case, made: Enclosure) -> Finding:
         means=""
         if level is Level.PASS
         else phrase(
-            "The chance that this gap comes out right as planned is {chance}.",
+            "Set as planned, this gap by itself comes out right with a chance of {chance}. That is "
+            "not the chance of a remake: panes may still be moved on site, and every other gap "
+            "must be right too.",
             chance=percent(chance),
         ),
         do={

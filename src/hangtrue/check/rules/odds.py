@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hangtrue.check.case import Case
+from hangtrue.check.case import Case, asked
 from hangtrue.check.decide import Decided, at_most
 from hangtrue.check.finding import Finding, Level
 from hangtrue.check.rule import rule
@@ -44,6 +44,12 @@ def odds(case: Case) -> Iterable[Finding]:
 
 
 def _settle(case: Case) -> str:
+    """Ask for what settles it: the reading that stands out, or what tells the suspects apart."""
+    agreement = case.opening.agreement
+    if agreement.named:
+        return phrase("Read {reading} again first.", reading=agreement.named.reading)
+    if agreement.decider:
+        return asked(agreement.decider)
     return case.next_reading("Read both diagonals, and the width once more at mid height.")
 
 
