@@ -47,6 +47,23 @@ def test_words_far_from_their_thing_get_a_line_to_it() -> None:
     assert box(*lettering.box(words)).distance(Point(50.0, 50.0)) > FAR
 
 
+def test_words_stand_in_two_lines_beside_their_thing_rather_than_far_off_with_a_line() -> None:
+    walls = tuple(
+        Line(start=(x, 0.0), end=(x, 100.0), layer="outline") for x in (20.0, 44.0, 46.0, 60.0)
+    )
+    made = labelled([Label(near=(45.0, 50.0), lines=("shower head, behind",))], walls, SHEET)
+    assert [p.words for p in made if isinstance(p, Text)] == ["shower head,", "behind"]
+    assert not [p for p in made if isinstance(p, Line)]
+
+
+def test_words_beside_a_wide_thing_need_no_line_to_its_middle() -> None:
+    sides = tuple(Line(start=(10.0, y), end=(90.0, y), layer="hidden") for y in (30.0, 70.0))
+    thing = tuple(Line(start=(x, 30.0), end=(x, 70.0), layer="hidden") for x in range(35, 66))
+    named = Label(near=(50.0, 50.0), lines=("light",), around=(15.0, 20.0))
+    made = labelled([named], (*sides, *thing), SHEET)
+    assert [type(p) for p in made] == [Text]
+
+
 def test_words_that_are_not_needed_are_left_out_rather_than_crossed() -> None:
     lines = tuple(Line(start=(0.0, y / 2), end=(100.0, y / 2), layer="curb") for y in range(201))
     assert not set_(Label(near=(50.0, 50.0), lines=("bench",), needed=False), beside=lines)

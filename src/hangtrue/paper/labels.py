@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from shapely import LineString, Polygon, STRtree, box
-from shapely import Point as Place
 from shapely.geometry.base import BaseGeometry
 
 from hangtrue.geometry import Outline, Point
@@ -54,6 +53,8 @@ class Label:
         They would rather stand on the point itself.
     far
         Farther than this from the point they are left out, mm.
+    around
+        Half the width and half the height of the thing itself about the point, mm.
     tied
         Where they stand far off a thin line leads to the point.
     needed
@@ -66,6 +67,7 @@ class Label:
     toward: Point = (0.0, 1.0)
     inside: bool = False
     far: float = 50.0
+    around: Point = (0.0, 0.0)
     tied: bool = True
     needed: bool = True
     bold: bool = False
@@ -114,19 +116,27 @@ def _found(
     room: BaseGeometry,
 ) -> tuple[Label, Point] | None:
     """Form of a label and its middle: as it is, smaller, or in two lines; else over a line."""
-    for ways in (WAYS, FINER):
-        for form in _forms(label):
-            for middle in _places(form, ways):
-                if _free(form, middle, taken, words, room) and not len(
-                    lines.query(_area(form, middle), predicate="intersects")
-                ):
-                    return form, middle
+    for form, middle in _tried(label):
+        if _free(form, middle, taken, words, room) and not len(
+            lines.query(_area(form, middle), predicate="intersects")
+        ):
+            return form, middle
     if not label.needed:
         return None
     smallest = _forms(label)[-1]
     over = [m for m in _places(smallest) if _free(smallest, m, words, (), room)]
     apart = (m for m in over if _free(smallest, m, taken, words, room))
     return next(((smallest, middle) for middle in (*apart, *over)), None)
+
+
+def _tried(label: Label) -> Iterator[tuple[Label, Point]]:
+    """Forms and places in the order they are tried: beside the thing before far off with a line."""
+    forms = _forms(label)
+    for far, ways in ((False, FINER), (True, WAYS), (True, FINER)):
+        for form in forms:
+            for middle in _places(form, ways):
+                if _is_far(form, middle) == far:
+                    yield form, middle
 
 
 def _forms(label: Label) -> tuple[Label, ...]:
@@ -156,12 +166,19 @@ def _free(
     return tie is None or not any(tie.intersects(shape) for shape in words)
 
 
+def _is_far(label: Label, middle: Point) -> bool:
+    """Whether words stand so far from their thing that a line must lead to it."""
+    (wide, high), (across, up) = _half(label), label.around
+    x = max(0.0, abs(middle[0] - label.near[0]) - wide - across)
+    y = max(0.0, abs(middle[1] - label.near[1]) - high - up)
+    return math.hypot(x, y) > FAR
+
+
 def _tie(label: Label, middle: Point) -> LineString | None:
     """Line from words that stand far off to their point; None where they are near."""
-    area = _area(label, middle)
-    if not label.tied or area.distance(Place(label.near)) <= FAR:
+    if not label.tied or not _is_far(label, middle):
         return None
-    course = LineString((middle, label.near)).difference(area)
+    course = LineString((middle, label.near)).difference(_area(label, middle))
     return course if isinstance(course, LineString) and not course.is_empty else None
 
 

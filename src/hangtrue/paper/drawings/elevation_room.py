@@ -123,7 +123,8 @@ def named(
     for item, side, box in shown(brief, part, view):
         middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
         words = phrase("{name}, {side}", name=frame.Typed(item.name), side=side)
-        yield Label(near=middle, lines=(words,), inside=True)
+        around = ((box[2] - box[0]) / 2, (box[3] - box[1]) / 2)
+        yield Label(near=middle, lines=(words,), inside=True, around=around)
     floor = -float(brief.job.threshold.height)
     for step in opening.standing:
         if part.number in (0, step.run):
