@@ -200,3 +200,14 @@ def test_a_word_without_end_stays_in_its_column() -> None:
     with packet(plans.plan(endless)) as read:
         for page in read.pages:
             assert max(char["x1"] for char in page.chars) <= page.width - 12 * MM
+
+
+def test_the_lines_for_notes_end_above_the_title_block() -> None:
+    with packet(plans.plan(plans.GOOD)) as read:
+        last = read.pages[-1]
+        ruled = [e["top"] for e in (*last.lines, *last.rects) if e["x1"] - e["x0"] > 170 * MM]
+        words = last.extract_words()
+    (block,) = (w for w in words if w["text"] == "Job" and w["top"] > 200 * MM)
+    (heading,) = (w for w in words if w["text"] == "Notes")
+    assert len([y for y in ruled if heading["bottom"] < y < block["top"] - 2 * MM]) > 3
+    assert not [y for y in ruled if block["top"] - 0.5 * MM < y < block["bottom"] + 3 * MM]

@@ -68,6 +68,9 @@ def test_a_missed_limit_shows_its_margin_below_zero() -> None:
         ("mm/m", 1000 / 12 * 0.25, "0.250 in/ft"),
         ("mm2", 92903.04, "1.0 sq ft"),
         ("", 0.0580357, "0.058"),
+        ("", 0.000265, "0.0003"),
+        ("", 8.41e-20, "0"),
+        ("", 1234.5, "1234"),
     ],
 )
 def test_figures_are_written_in_the_units_of_the_papers(

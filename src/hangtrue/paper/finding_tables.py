@@ -15,6 +15,7 @@ from hangtrue.source import source
 
 POUNDS_FORCE = 4.4482216
 """N in a pound-force."""
+THOUSAND = 1000.0
 
 
 def findings(found: Iterable[Finding], units: Units) -> Table:
@@ -133,4 +134,9 @@ def quantity(value: float, unit: str, units: Units) -> str:
         case "Nm":
             return f"{tidy(value, 2)} N·m"
         case _:
-            return f"{value:.3g}"
+            return _ratio(value)
+
+
+def _ratio(value: float) -> str:
+    """Three digits and no power of ten: what is below a ten-thousandth is nothing on paper."""
+    return f"{value:.0f}" if abs(value) >= THOUSAND else f"{round(value, 4) + 0.0:.3g}"
