@@ -39,6 +39,9 @@ MORE = {
 }
 """What an option has more of than the best, by the level of its worst findings."""
 
+NEAR = 1.25
+"""Within this ratio, and within a step, a chance is but a little larger than another."""
+
 PROVED_MOST = 12
 """Proofs take a while each; where so many of the best fail theirs, the next would hardly pass."""
 
@@ -356,7 +359,8 @@ def _why(lost: Option, best: Option) -> str:
         return _against(speaks_against(lost.judged, best.judged))
     if mine[1] != theirs[1] and lost.remake is not None and best.remake is not None:
         step = float(table("odds")["compare"]["odds_step"])
-        how = "" if lost.remake - best.remake >= step else "a little "
+        near = lost.remake - best.remake < step and lost.remake < NEAR * best.remake
+        how = "a little " if near else ""
         chances = f"{said_chance(lost.remake)} against {said_chance(best.remake)}"
         return f"remade {how}more often: {chances}"
     if mine[2] != theirs[2]:
