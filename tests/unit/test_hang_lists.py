@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -13,7 +14,11 @@ from hangtrue.hang.lists import cartridges, plant_totals
 from hangtrue.hang.pieces import block_places, cut_pieces
 from hangtrue.hang.records import ListLine, NothingToHang
 from hangtrue.hang.shop import shipped_shop
+from hangtrue.job.read import read_job
+from hangtrue.plan import plan
 from tests.unit import hang_jobs as jobs
+
+LODGE = Path(__file__).parents[2] / "examples" / "lodge"
 
 
 def line(start: str) -> ListLine:
@@ -94,13 +99,43 @@ def test_screws_anchors_and_sleeves_follow_from_the_holes() -> None:
     assert line("Gasket").quantity == 2 * line("Filler").quantity == 4
 
 
-def test_sealant_is_the_beads_and_the_corner_inside() -> None:
-    """Two channels, a 1/2 in bead and a 1/4 in fillet along each; 300 ml cartridge, 15 % waste."""
-    joints = [j for j in jobs.work().enclosure.joints if j.kind == "channel"]
-    length = sum(j.gaps[-1].at - j.gaps[0].at for j in joints)
-    volume = length * (math.pi * 12.7**2 / 4 + 6.35**2 / 2) / 1000
+def test_sealant_is_beads_bed_and_holes() -> None:
+    """Two channels, a 1/2 in bead and a 1/4 in fillet along each, 1/4 in under the bedded one.
+
+    Eight hinge screws through 7/8 in of tile and board by a 1/4 in bit, then 1/8 in; five of the
+    channel by 3/16 in, then 1/8 in. 300 ml cartridge, 15 % waste. Geometry: prisms and cylinders.
+    """
+    joints = {j.id: j for j in jobs.work().enclosure.joints if j.kind == "channel"}
+    long = {name: j.gaps[-1].at - j.gaps[0].at for name, j in joints.items()}
+    volume = sum(long.values()) * (math.pi * 12.7**2 / 4 + 6.35**2 / 2) / 1000
+    volume += long["fixed 1 to curb"] * math.pi * 6.35**2 / 4 / 1000
+    inch = 25.4**3 * math.pi / 4 / 1000
+    volume += 8 * inch * (7 / 8 * (1 / 4) ** 2 + 23 / 16 * (1 / 8) ** 2)
+    volume += 5 * inch * (7 / 8 * (3 / 16) ** 2 + 17 / 16 * (1 / 8) ** 2)
     assert line("Sealant").quantity == math.ceil(volume * 1.15 / 300)
     assert f"{volume:.0f} ml" in line("Sealant").how
+
+
+def test_a_hinge_between_two_panes_takes_gaskets_filler_and_thread_lock_for_both() -> None:
+    """2 mm each side of the glass, 1 mm at each cut-out: common practice, no source."""
+    read, _ = read_job(LODGE / "curlew.yaml")
+    assert read is not None
+    made = hang(plan(read))
+    assert not isinstance(made, NothingToHang)
+    many = {x.what: x.quantity for x in made.hardware}
+    assert many["Gasket 2 mm at a hinge"] == 2 * 2 * 2
+    assert many["Filler 1 mm in a hinge cut-out"] == 2 * 2
+    assert many["Thread lock"] == pytest.approx(2 * 2 * 4 * 0.05)
+
+
+def test_no_screw_cover_is_longer_than_the_channel_it_lies_in() -> None:
+    read, _ = read_job(LODGE / "sandpiper.yaml")
+    assert read is not None
+    made = hang(plan(read))
+    assert not isinstance(made, NothingToHang)
+    riser = next(p for p in made.pieces if p.sort == "channel" and "riser" in p.id)
+    cover = next(p for p in made.pieces if p.id == "cover of hole R1")
+    assert cover.length.value == riser.length.value < 50.0
 
 
 def test_a_full_cartridge_is_not_rounded_up() -> None:

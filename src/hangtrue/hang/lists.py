@@ -10,7 +10,15 @@ from hangtrue.check.wording import sentence
 from hangtrue.fit.enclosure import Edge, Joint, Lite
 from hangtrue.fit.glass import glass_said
 from hangtrue.hang.cut_records import CutPiece, StockPlan
-from hangtrue.hang.records import CheckSize, DrillPlan, ListLine, Packing, PlantTotals, Receiving
+from hangtrue.hang.records import (
+    CheckSize,
+    DrillHole,
+    DrillPlan,
+    ListLine,
+    Packing,
+    PlantTotals,
+    Receiving,
+)
 from hangtrue.hang.work import Work
 from hangtrue.job.hardware import Channel, Clamp, Hinge
 from hangtrue.phrase import join, many, phrase
@@ -69,8 +77,8 @@ def cartridges(volume_ml: float, cartridge_ml: float, waste_share: float) -> int
     return math.ceil(volume_ml * (1.0 + waste_share) / cartridge_ml - 1e-9)
 
 
-def _sealant(work: Work) -> tuple[float, list[str]]:
-    """Volume of every bead of an enclosure, ml, and how it was come by."""
+def _sealant(work: Work, drilling: DrillPlan) -> tuple[float, list[str]]:
+    """Volume of every bead and hole of an enclosure, ml, and how it was come by."""
     mm = work.shop.mm
     total = 0.0
     words: list[str] = []
@@ -90,9 +98,23 @@ def _sealant(work: Work) -> tuple[float, list[str]]:
         if _inside_bead(work, joint):
             volume += sealant_ml(fillet_section(mm["sealant.fillet"]), length)
             said = phrase("{bead} and the bead inside", bead=said)
+        if isinstance(item, Channel) and not drilling.of(joint.id):
+            volume += sealant_ml(round_section(mm["sealant.bed_bead"]), length)
+            said = phrase("{bead}, bedded", bead=said)
         total += volume
         words.append(phrase("{bead}: {volume:.0f} ml", bead=said, volume=volume))
-    return total, words
+    filled = math.fsum(hole_ml(hole) for hole in drilling.holes)
+    if filled:
+        words.append(phrase("holes: {volume:.0f} ml", volume=filled))
+    return total + filled, words
+
+
+def hole_ml(hole: DrillHole) -> float:
+    """Sealant that fills a hole before its screw, without what the screw presses out; ml."""
+    bored = (
+        sealant_ml(round_section(p.bit.diameter), p.end - p.start) for p in hole.passes if p.bit
+    )
+    return math.fsum(bored)
 
 
 def _inside_bead(work: Work, joint: Joint) -> bool:
@@ -118,7 +140,7 @@ def hardware(
         *_stock(work, cutting),
         *_fixings(work, drilling),
         *_shims(work, packings),
-        *_consumables(work, pieces),
+        *_consumables(work, drilling, pieces),
         *_bits(drilling),
     )
 
@@ -133,16 +155,16 @@ def _fittings(work: Work) -> Iterator[ListLine]:
     for fitting, count in counts.items():
         yield _line("hardware", work.brief.items[fitting].title, count, "pieces",
                     "one at each place of the pane sheets", fitting)  # fmt: skip
-    hinges = sum(n for i, n in counts.items() if isinstance(work.brief.items[i], Hinge))
-    if hinges:
+    gripped = _gripped(work)
+    if gripped:
         mm = work.shop.mm
         gasket, filler = mm["hinge.gasket"], mm["hinge.filler"]
         what = phrase("Gasket {size:g} mm at a hinge", size=gasket)
-        how = "one each side of the glass at every hinge"
-        yield _line("hardware", what, 2 * hinges, "pieces", how)
+        how = "one each side of every glass that a hinge grips"
+        yield _line("hardware", what, 2 * gripped, "pieces", how)
         what = phrase("Filler {size:g} mm in a hinge cut-out", size=filler)
-        how = "between the body of each hinge and its cut-out"
-        yield _line("hardware", what, hinges, "pieces", how)
+        how = "between the body of each hinge and each cut-out"
+        yield _line("hardware", what, gripped, "pieces", how)
     handles = {h.fitting for p in work.enclosure.lites if p.kind == "door" for h in p.holes}
     for fitting in sorted(handles - set(counts)):
         doors = sum(any(h.fitting == fitting for h in p.holes) for p in work.enclosure.lites)
@@ -194,17 +216,17 @@ def _shims(work: Work, packings: Sequence[Packing]) -> Iterator[ListLine]:
         yield _line("fixings", what, count, "pieces", "by the shim list")
 
 
-def _consumables(work: Work, pieces: Sequence[CutPiece]) -> Iterator[ListLine]:
+def _consumables(work: Work, drilling: DrillPlan, pieces: Sequence[CutPiece]) -> Iterator[ListLine]:
     """Sealant by joint sections, thread lock by screws in metal, tape by the sealed length."""
     shop = work.shop
-    volume, words = _sealant(work)
+    volume, words = _sealant(work, drilling)
     count = cartridges(
         volume, shop.shares["sealant.cartridge_ml"], shop.shares["sealant.waste_share"]
     )
     if count:
         how = phrase("{volume:.0f} ml and waste; {beads}", volume=volume, beads=join("; ", words))
         yield _line("consumables", "Sealant, cartridges", count, "pieces", how)
-    metal = sum(item.screws * sum(g.at_fitting for g in j.gaps) for j, item in _hinged(work))
+    metal = _gripped(work) * shop.shares["hinge.clamping_screws"]
     if metal:
         drops = metal * shop.shares["consumables.thread_lock_ml_each"]
         yield _line("consumables", "Thread lock", drops, "ml", "a drop on every clamping screw")
@@ -220,11 +242,14 @@ def _consumables(work: Work, pieces: Sequence[CutPiece]) -> Iterator[ListLine]:
                     "one a screw in a channel")  # fmt: skip
 
 
-def _hinged(work: Work) -> Iterator[tuple[Joint, Hinge]]:
-    for joint in work.enclosure.joints:
-        item = work.item(joint)
-        if isinstance(item, Hinge):
-            yield joint, item
+def _gripped(work: Work) -> int:
+    """How many times a hinge grips a pane: once on a wall, twice between two panes."""
+    panes = {p.id for p in work.enclosure.lites}
+    return sum(
+        len(panes.intersection(joint.between)) * sum(g.at_fitting for g in joint.gaps)
+        for joint in work.enclosure.joints
+        if isinstance(work.item(joint), Hinge)
+    )
 
 
 def _sealed(work: Work) -> Iterator[Joint]:

@@ -31,10 +31,15 @@ SEEN = 0.25
 def cut_pieces(work: Work, drilling: DrillPlan) -> tuple[CutPiece, ...]:
     """List every length to cut, channels first."""
     joints = work.enclosure.joints
-    every = [piece for joint in joints for piece in _of_joint(work, joint, drilling)]
-    every += _bars(work)
-    every += _covers(work, drilling)
-    return tuple(every)
+    by_joint = {joint.id: tuple(_of_joint(work, joint, drilling)) for joint in joints}
+    room = {
+        joint: piece.length.value
+        for joint, cut in by_joint.items()
+        for piece in cut
+        if piece.sort == "channel"
+    }
+    every = [piece for cut in by_joint.values() for piece in cut]
+    return (*every, *_bars(work), *_covers(work, drilling, room))
 
 
 def _of_joint(work: Work, joint: Joint, drilling: DrillPlan) -> Iterator[CutPiece]:
@@ -344,8 +349,12 @@ def block_places(work: Work, pane: Lite, joint: Joint) -> tuple[tuple[float, ...
     return (low + share * (high - low), high - share * (high - low)), length
 
 
-def _covers(work: Work, drilling: DrillPlan) -> Iterator[CutPiece]:
-    """Pieces over the screw heads in a channel, so that the glass never meets metal."""
+def _covers(work: Work, drilling: DrillPlan, room: dict[str, float]) -> Iterator[CutPiece]:
+    """Pieces over the screw heads in a channel, so that the glass never meets metal.
+
+    None is longer than its channel, by the joint in `room`, mm.
+    """
+    usual = work.shop.mm["pieces.screw_cover"]
     for hole in drilling.holes:
         if isinstance(work.brief.items.get(hole.fitting), Channel):
             yield CutPiece(
@@ -357,5 +366,5 @@ def _covers(work: Work, drilling: DrillPlan) -> Iterator[CutPiece]:
                     "Over the screw head in the channel at {surface}",
                     surface=the(hole.surface),
                 ),
-                length=Estimate(work.shop.mm["pieces.screw_cover"]),
+                length=Estimate(min(usual, room.get(hole.joint, usual))),
             )

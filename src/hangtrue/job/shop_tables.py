@@ -245,6 +245,7 @@ class Sealant(Part):
     cartridge_ml: Annotated[float, Field(gt=0)] | None = _says("In one cartridge, ml", 300.0)
     waste_share: NonNegativeFloat | None = _says("Lost in nozzles and tooling, over it", 0.15)
     channel_bead: Size | None = _says("Bead in a channel", "1/2 in")
+    bed_bead: Size | None = _says("Bead under a channel that is bedded", "1/4 in")
     fillet: Size | None = _says("Leg of the bead inside a fixed pane", "1/4 in")
 
 
@@ -300,6 +301,7 @@ class HingeHabit(Part):
 
     gasket: Size | None = _says("Each side of the glass", "2 mm")
     filler: Size | None = _says("Between the body of the hinge and its cut-out", "1 mm")
+    clamping_screws: NonNegativeFloat | None = _says("In each pane that a hinge grips", 4)
 
 
 class Consumables(Part):
