@@ -242,6 +242,23 @@ def test_where_nothing_can_fail_no_draw_fails() -> None:
     assert odds_of(of, 1, 3000).remake.value < 1e-12
 
 
+@pytest.mark.parametrize("planned", [0.0, 60.0])
+def test_where_everything_is_known_exactly_the_answer_is_yes_or_no(planned: float) -> None:
+    """A shop may say that its plant and its hands are never off; nothing is left to draw."""
+    of = simple(low=-50.0, high=50.0, sds=(), planned=planned)
+    assert chance(of, system(of), 1, 3000) == float(planned > 50.0)
+    assert odds_of(of, 1, 3000).remake.value == pytest.approx(float(planned > 50.0))
+
+
+def test_a_plant_and_a_hand_that_are_never_off_leave_the_readings() -> None:
+    brief, opening, made = room("gull")
+    exact = {"size_tolerance": 0.0, "hole_tolerance": 0.0, "notch_tolerance": 0.0}
+    plant = brief.profile.plant.model_copy(update=exact)
+    profile = brief.profile.model_copy(update={"plant": plant, "setting_sd": 0.0})
+    found = odds(replace(brief, profile=profile), opening, made)
+    assert 0.0 <= found.remake.value < odds(brief, opening, made).remake.value
+
+
 # ------------------------------------------------------------------------------ bad input
 
 

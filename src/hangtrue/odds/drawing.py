@@ -337,7 +337,7 @@ def _together(every: Noise, pull: Pull, most: int) -> Together:
         mine = np.arange(rows.start, rows.stop)
         mine = mine[np.argsort(sign * bound[mine], kind="stable")[:few]]
         mean = (mean[:, None] + sign * bound[mine]).ravel()
-        slope = (slope[:, None] - sign * both[mine]).reshape(-1, slope.shape[1])
+        slope = (slope[:, None] - sign * both[mine]).reshape(len(mean), both.shape[1])
         chosen.append((mine, upper))
     return mean, slope, chosen
 
