@@ -259,6 +259,14 @@ def test_every_work_sheet_carries_job_version_and_its_number() -> None:
             assert dots
 
 
+def test_a_receiving_list_is_not_broken_over_two_sheets() -> None:
+    with pdfplumber.open(io.BytesIO(one("petrel", "-work.pdf"))) as read:
+        sheets = [page.extract_text() for page in read.pages]
+    lists = [s for s in sheets if "Width at the bottom" in s or "Received by" in s]
+    assert sum(s.count("Received by") for s in lists) == 3
+    assert all(s.count("Width at the bottom") == s.count("Received by") for s in lists)
+
+
 def test_cautions_of_drilling_stand_on_the_sheet_that_is_drilled_by() -> None:
     found = worked("gull")
     page = next(p for p in work_document(found).pages if p.title == "Drilling plan: walls")

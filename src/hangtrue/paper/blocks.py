@@ -166,6 +166,8 @@ class Page:
         The title stands at the top of the sheet as well.
     flows
         It goes on where the list before it ends, on the same sheet.
+    whole
+        It is not broken over two sheets: only for what is known to fit on one.
     language
         In which it is said.
 
@@ -178,6 +180,7 @@ class Page:
     sizes: bool = False
     heading: bool = True
     flows: bool = False
+    whole: bool = False
     language: Language = "en"
 
 

@@ -29,6 +29,8 @@ RECEIVED = phrase(
     box=BOX,
 )
 FOOT = 12 * INCH
+ON_ONE_SHEET = 36
+"""Lines of a receiving list that surely fit on one sheet; a longer list may run on."""
 
 
 # ------------------------------------------------------------------------------------------- plant
@@ -160,6 +162,7 @@ def _receive(found: WorkSet, one: Receiving) -> Page:
     return Page(
         title=phrase("Receiving: {pane}", pane=one.pane),
         flows=True,
+        whole=len(rows) + len(looks) <= ON_ONE_SHEET,
         view=OUTSIDE,
         blocks=(
             *_warned(found, "receive"),
