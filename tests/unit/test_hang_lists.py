@@ -80,6 +80,28 @@ def test_a_channel_on_a_leaning_wall_is_cut_at_an_angle() -> None:
     assert piece.ends[0].words.endswith("longer on the right")
 
 
+def test_under_a_sloping_ceiling_ends_are_cut_to_the_slope() -> None:
+    """A ceiling that falls by s over its run: a plumb cut through d of channel is d s longer.
+
+    The bar falls to the right: its upper side is the longer one at the left, the lower one at the
+    right. The channel at the wall is cut to the same slope at its top.
+    """
+    read, _ = read_job(LODGE / "dunlin.yaml")
+    assert read is not None
+    made = hang(plan(read))
+    assert not isinstance(made, NothingToHang)
+    cut = {p.id: p for p in made.pieces if p.sort == "channel"}
+    slope = math.atan((84.0625 - 92.0) / 64.25)
+    over, wall = (
+        cut["channel of fixed 1 on the ceiling"],
+        cut["channel of fixed 1 at the left wall"],
+    )
+    assert [e.words.rpartition(" ")[2] for e in over.ends] == ["top", "bottom"]
+    assert [abs(e.angle_rad) for e in over.ends] == pytest.approx([abs(slope)] * 2, abs=0.01)
+    assert wall.ends[1].angle_rad == pytest.approx(slope, abs=0.01)
+    assert wall.ends[1].words.endswith("longer on the left")
+
+
 def test_the_covers_are_one_a_screw_and_two_inches_long() -> None:
     made = jobs.hung()
     covers = [p for p in made.pieces if p.sort == "screw cover"]

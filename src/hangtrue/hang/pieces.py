@@ -92,7 +92,10 @@ def _wall_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
         slope = _slope(work, below)
     axis = (work.face(side, top) - work.face(side, foot), top - foot)
     wide = float(channel.base + channel.depth)
-    ends = (_end(work, axis, (1.0, slope), wide, up=False), _end(work, axis, (1.0, 0.0), wide))
+    ends = (
+        _end(work, axis, (1.0, slope), wide, up=False),
+        _end(work, axis, (1.0, _top_slope(pane)), wide),
+    )
     return CutPiece(
         job=work.job,
         id=phrase("channel of {pane} at {wall}", pane=pane.id, wall=the_wall(side)),
@@ -121,6 +124,8 @@ def _level_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
         stop, right = _channel_end(work, pane, "right", at, high)
     slope = _slope(work, joint)
     length = (stop - start) * math.hypot(1.0, slope)
+    wide = float(channel.base + channel.depth)
+    ends = (_plumb_end(work, -slope, wide), _plumb_end(work, slope, wide))
     drains = () if where == "ceiling" else tuple(_drains(work, length))
     return CutPiece(
         job=work.job,
@@ -128,7 +133,8 @@ def _level_channel(work: Work, joint: Joint, channel: Channel) -> CutPiece:
         sort="channel",
         item=channel.id,
         title=phrase("{channel}, {left} to {right}", channel=channel.title, left=left, right=right),
-        length=Estimate(length, _width_sd(work, pane)),
+        length=Estimate(length + _longer(ends, wide), _width_sd(work, pane)),
+        ends=ends,
         cuts=drains,
         note="drain gaps in the lip toward the shower only" if drains else "",
     )
@@ -180,6 +186,34 @@ def _end(work: Work, axis: Point, face: Point, wide: float, *, up: bool = True) 
         return EndCut()
     longer = "right" if (angle > 0) == up else "left"
     return EndCut(angle_rad=angle, words=_longer_on(longer, work.say(more)))
+
+
+def _plumb_end(work: Work, slope: float, wide: float) -> EndCut:
+    """Cut an end of a sloping piece plumb: what it butts to stands upright.
+
+    Parameters
+    ----------
+    slope
+        How much the piece rises toward this end, as a share of its run.
+    wide
+        Height of the piece as seen from outside, mm.
+
+    """
+    more = wide * abs(slope)
+    if more < SEEN:
+        return EndCut()
+    length = work.say(more)
+    if slope > 0:
+        words = phrase("{length} longer at the top", length=length)
+    else:
+        words = phrase("{length} longer at the bottom", length=length)
+    return EndCut(angle_rad=math.atan(slope), words=words)
+
+
+def _top_slope(pane: Lite) -> float:
+    """Rise over run, to the right, of the top edge of a pane: it follows a sloping ceiling."""
+    _, _, right, left = pane.corners
+    return (right[1] - left[1]) / (right[0] - left[0])
 
 
 def _longer_on(side: str, by: str) -> str:
