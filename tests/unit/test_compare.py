@@ -82,6 +82,19 @@ def test_the_best_is_at_least_as_good_as_the_plan() -> None:
     assert best.judged.verdict <= prove(plan(brief("gull"))).verdict
 
 
+def test_where_none_of_the_best_can_be_ordered_that_is_said() -> None:
+    """Three ways to hang a door on a hollow wall are no offer."""
+    said = comparison_text(compared("heron", 6))
+    assert "None of these can be ordered as things stand" in said
+    assert "None of these" not in comparison_text(compared("gull"))
+
+
+def test_glass_is_counted_in_the_unit_it_is_bought_in() -> None:
+    assert "sq ft of glass" in comparison_text(compared("gull"))
+    assert "m²" not in comparison_text(compared("gull"))
+    assert "m² of glass" in comparison_text(compared("skua", 12))
+
+
 def finding(rule: str, where: str, level: Level = Level.NOTE) -> Finding:
     return Finding(rule=rule, level=level, where=where, found=f"{rule} at {where}.", means="So.")
 

@@ -26,7 +26,7 @@ from hangtrue.odds.margins import system
 from hangtrue.odds.model import model
 from hangtrue.odds.odds import odds_of
 from hangtrue.odds.sizes import Curve, curve
-from hangtrue.odds.wording import said_chance
+from hangtrue.odds.wording import said_area, said_chance
 from hangtrue.tables import table
 from hangtrue.units import Length
 
@@ -379,7 +379,8 @@ def _why(lost: Option, best: Option) -> str:
 def _dearer(lost: Option, best: Option) -> str:
     prices = lost.brief.profile.prices
     if prices is None or lost.cost is None or best.cost is None:
-        return f"more glass: {lost.glass:.2f} m² against {best.glass:.2f} m²"
+        unit = lost.brief.job.unit
+        return f"more glass: {said_area(lost.glass, unit)} against {said_area(best.glass, unit)}"
     return f"costs {lost.cost - best.cost:,.0f} {prices.money}".rstrip() + " more"
 
 

@@ -8,6 +8,7 @@ from hangtrue.units import Unit, inches, millimetres
 PERCENT, TENTH, RARE = 0.0095, 0.00095, 5e-7
 TEN = 9.995
 FINEST = 5e-9
+SQUARE_FOOT = 0.3048**2
 
 
 def said_chance(chance: float) -> str:
@@ -33,15 +34,17 @@ def said_chance(chance: float) -> str:
     return f"{100 * chance:.0f} %"
 
 
-def said_error(sd: float) -> str:
-    """Write the error of a chance, to two figures and never as a power of ten.
+def said_error(sd: float, chance: float = 1.0) -> str:
+    """Write the error of a chance as the chance is written: `0.35 %`, or a share of `1 in 4,000`.
 
     Examples
     --------
-    >>> said_error(0.00351), said_error(4.4e-6), said_error(6e-16)
-    ('0.35 %', '0.00044 %', 'under 0.000001 %')
+    >>> said_error(0.00351, 0.2), said_error(4.4e-6, 2.8e-4), said_error(6e-16, 1e-9)
+    ('0.35 %', '2 % of that', 'under 0.000001 %')
 
     """
+    if RARE <= chance < TENTH:
+        return phrase("{share:.0f} % of that", share=max(100 * sd / chance, 1.0))
     if sd < FINEST:
         return phrase("under 0.000001 %")
     return f"{format(float(f'{100 * sd:.2g}'), 'f').rstrip('0').rstrip('.')} %"
@@ -61,6 +64,18 @@ def said_amount(amount: float, money: str) -> str:
 def written_small(length: float, unit: Unit) -> str:
     """Write a small length (mm) in the unit of a job: to 1/32 in, or 0.1 mm."""
     return inches(length, 32) if unit == "in" else millimetres(length, 1)
+
+
+def said_area(area: float, unit: Unit) -> str:
+    """Write an area (m2) of glass as it is bought: `30.1 sq ft`, or `2.80 m²`.
+
+    Examples
+    --------
+    >>> said_area(2.8, "in"), said_area(2.8, "mm")
+    ('30.1 sq ft', '2.80 m²')
+
+    """
+    return f"{area / SQUARE_FOOT:.1f} sq ft" if unit == "in" else f"{area:.2f} m²"
 
 
 def raised(words: str) -> str:

@@ -15,7 +15,7 @@ from hangtrue.odds.learn import SETTING, Hand, Learned
 from hangtrue.odds.next_reading import Advice
 from hangtrue.odds.odds import Odds
 from hangtrue.odds.sizes import Curve
-from hangtrue.odds.wording import RARE, said_chance, said_error
+from hangtrue.odds.wording import RARE, said_area, said_chance, said_error
 from hangtrue.paper.columns import item, paragraph, table
 from hangtrue.paper.drawings.elevation import elevations
 from hangtrue.paper.drawings.odds_curve import odds_curve
@@ -24,6 +24,9 @@ from hangtrue.paper.svg import write_svg
 
 MOST_LOST = 12
 """Reasons that are listed; what lost for the same reason is counted."""
+
+LEAST_SHARE = 0.005
+"""A source with less of the risk is not named: it would be 0 %."""
 
 BAR = 24
 """Length of the longest bar of the curve."""
@@ -91,7 +94,7 @@ def _bounded(found: Comparison) -> str:
 def _option(k: int, option: Option, units: Units) -> str:
     made = option.judged.alternative.made
     lines = [f"{k}. {option.title}", f"   {option.judged.verdict.sentence}"]
-    facts = [f"{option.glass:.2f} m² of glass"]
+    facts = [f"{said_area(option.glass, units.first)} of glass"]
     if option.remake is not None:
         facts.insert(0, f"chance of a remake {said_chance(option.remake)}")
     if option.cost is not None and option.brief.profile.prices:
@@ -105,6 +108,8 @@ def _option(k: int, option: Option, units: Units) -> str:
 def _none(found: Comparison) -> Iterator[str]:
     if not found.best:
         yield "Nothing that was left open can be ordered as things stand."
+    elif found.best[0].judged.verdict.stops:
+        yield "None of these can be ordered as things stand; they come nearest."
 
 
 def _lost(lost: tuple[Lost, ...]) -> Iterator[str]:
@@ -162,18 +167,19 @@ def _odds(odds: Odds, cures: tuple[Cure, ...], units: Units) -> Iterator[str]:
     ]
     words = (
         f"Chance of a remake: {said_chance(odds.remake.value)} "
-        f"(± {said_error(odds.remake.sd)} from drawing, {odds.draws:,} draws from seed {odds.seed}"
-        f"{', weighted' if odds.weighted else ''})."
+        f"(± {said_error(odds.remake.sd, odds.remake.value)} from drawing, "
+        f"{odds.draws:,} draws from seed {odds.seed}{', weighted' if odds.weighted else ''})."
     )
     yield paragraph(words)
     yield table(("joint", "fails", "at", "worst gap expected", "seen, 5 % to 95 %"), rows)
-    if cures:
+    if cures and odds.remake.value >= RARE:
         lines = (item("  - ", f"{c.words}: {said_chance(c.remake.value)}") for c in cures)
         yield "After what is still allowed on site\n" + "\n".join(lines)
 
 
 def _advice(advice: Advice) -> Iterator[str]:
-    drivers = [item("  - ", f"{d.share:.0%} {d.origin}: {d.name}") for d in advice.drivers[:5]]
+    most = [d for d in advice.drivers[:5] if d.share >= LEAST_SHARE]
+    drivers = [item("  - ", f"{d.share:.0%} {d.origin}: {d.name}") for d in most]
     if drivers:
         yield "What drives it\n" + "\n".join(drivers)
     if advice.assumed:
