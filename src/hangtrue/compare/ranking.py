@@ -64,7 +64,8 @@ class Option:
     uneven
         Largest distance of an upright gap from usual, as a share of its range.
     checked
-        What was found before strength, motion and carrying were proved; None until they are.
+        The same before strength, motion and carrying were proved and its odds drawn as for a plan;
+        None until then.
 
     """
 
@@ -75,7 +76,7 @@ class Option:
     glass: float
     cost: float | None
     uneven: float
-    checked: Judged | None = None
+    checked: Option | None = None
 
     @property
     def title(self) -> str:
@@ -245,7 +246,7 @@ def _proved(ranked: list[Option], opening: Opening, better: int) -> list[Option]
 
 def _with_proof(option: Option, judged: Judged) -> Option:
     """Take over what was proved: its odds are drawn more often, and where failing is rare there."""
-    proved = replace(option, judged=judged, checked=option.judged)
+    proved = replace(option, judged=judged, checked=option)
     if judged.odds is None:
         return proved
     remake = judged.odds.remake.value
@@ -353,7 +354,7 @@ def _why(lost: Option, best: Option) -> str:
     if isinstance(made, NoFit):
         return made.why
     if lost.checked is None and best.checked is not None:
-        best = replace(best, judged=best.checked)  # alike with alike: neither proved
+        best = best.checked  # alike with alike: neither proved, and as few draws for both
     mine, theirs = lost.rank, best.rank
     if mine[0] != theirs[0]:
         return _against(speaks_against(lost.judged, best.judged))
