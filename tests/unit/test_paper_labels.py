@@ -64,6 +64,14 @@ def test_words_beside_a_wide_thing_need_no_line_to_its_middle() -> None:
     assert [type(p) for p in made] == [Text]
 
 
+def test_a_large_name_that_needs_no_line_stays_large_farther_off() -> None:
+    walls = tuple(Line(start=(x, 0.0), end=(x, 100.0), layer="outline") for x in (38.0, 62.0))
+    wide = Label(near=(50.0, 50.0), lines=("compartment",), height=3.5, tied=False)
+    (words,) = set_(wide, beside=walls)
+    assert words.height == 3.5
+    assert not 38.0 < words.at[0] < 62.0
+
+
 def test_words_that_are_not_needed_are_left_out_rather_than_crossed() -> None:
     lines = tuple(Line(start=(0.0, y / 2), end=(100.0, y / 2), layer="curb") for y in range(201))
     assert not set_(Label(near=(50.0, 50.0), lines=("bench",), needed=False), beside=lines)

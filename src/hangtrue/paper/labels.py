@@ -132,10 +132,11 @@ def _found(
 def _tried(label: Label) -> Iterator[tuple[Label, Point]]:
     """Forms and places in the order they are tried: beside the thing before far off with a line."""
     forms = _forms(label)
-    for far, ways in ((False, FINER), (True, WAYS), (True, FINER)):
+    rounds = ((False, FINER), (True, WAYS), (True, FINER))
+    for far, ways in rounds if label.tied else ((False, WAYS), (False, FINER)):
         for form in forms:
             for middle in _places(form, ways):
-                if _is_far(form, middle) == far:
+                if (label.tied and _is_far(form, middle)) == far:
                     yield form, middle
 
 
