@@ -14,11 +14,15 @@ from hypothesis import strategies as st
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Bar, Chain, Joint
 from hangtrue.hang.drilling import drilling
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.layers import drilled
+from hangtrue.hang.records import HangPlan
 from hangtrue.hang.shop import shipped_shop
 from hangtrue.hang.tile_grid import Mount, Obstructions, from_joints, jointly, outside, short_by
 from hangtrue.hang.work import Work
 from hangtrue.job.document import KeepOut, Layer, TileGrid
+from hangtrue.plan import plan as make
+from hangtrue.plan import prove
 from hangtrue.units import Length
 from tests.unit import hang_jobs as jobs
 
@@ -268,7 +272,9 @@ def test_plates_move_clear_of_a_tile_joint_and_the_pane_moves_with_them() -> Non
     assert min(y for _, y in door.notches[0].corners) == pytest.approx(
         min(y for _, y in as_fitted.notches[0].corners) + by
     )
-    assert any(s.where == "hinge 1 of door" and "order by the pane sheets" in s.do for s in plan.snags)
+    assert any(
+        s.where == "hinge 1 of door" and "order by the pane sheets" in s.do for s in plan.snags
+    )
 
 
 def plan_tiles(joint: float) -> TileGrid:
@@ -390,3 +396,19 @@ def test_the_flange_of_a_support_bar_is_drilled_at_its_height() -> None:
     flange = [h for h in plan.holes if h.part == "flange of bar 1"]
     assert {h.surface for h in flange} == {"left wall"}
     assert sum(h.above_datum for h in flange) / len(flange) == pytest.approx(1900.0)
+
+
+def test_no_hole_contradicts_what_was_proved_for_its_screw() -> None:
+    """The list takes the shop's screw; a finding about another one is named at every such hole."""
+    plan = prove(make(jobs.brief((jobs.GULL.parent / "dunlin.yaml").read_text("utf-8"))))
+    found = hang(plan)
+    assert isinstance(found, HangPlan)
+    told = {f.where: f.fastened for f in plan.best.findings if f.rule == "fixed-screws"}
+    holes = [h for h in found.drilling.holes if h.surface in told and "channel" in h.part]
+    assert {h.surface for h in holes} == {"left wall", "right wall"}
+    for hole in holes:
+        of = told[hole.surface]
+        assert of is not None
+        named = any("fixed-screws" in flag for flag in hole.flags)
+        assert named is (of.size != hole.screw)
+    assert any("fixed-screws" in snag.wrong for snag in found.snags)

@@ -147,7 +147,7 @@ def test_out_of_range_is_refused(formula: Callable[[], object]) -> None:
 
 
 def test_the_message_says_what_where_and_how_far() -> None:
-    with pytest.raises(OutOfRange, match=r"gap is -1; the formula covers 0 mm and above"):
+    with pytest.raises(OutOfRange, match=r"gap is -1 mm; the formula covers 0 mm and above"):
         within("gap", -1, 0, unit="mm")
     with pytest.raises(OutOfRange, match=r"lean is 4; the formula covers 0 to 3") as caught:
         within("lean", 4, 0, 3)

@@ -28,6 +28,27 @@ class Level(IntEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fastened:
+    """The screws that a finding is about, for whoever drills for them.
+
+    Attributes
+    ----------
+    holds, of
+        What they hold, as in the drilling plan: `channel`; and the pane that it holds.
+    size
+        Number of the screw that holds, or a lag screw's diameter; empty where none is proved.
+    length
+        Of it below the fitting, mm.
+
+    """
+
+    holds: str
+    of: str
+    size: str = ""
+    length: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """What one rule found at one place.
 
@@ -51,6 +72,8 @@ class Finding:
         Source id of the limit; the rule's own source where a finding names none.
     sheet
         The calculation behind it, where there is one.
+    fastened
+        The screws that it is about, where it is about screws.
 
     """
 
@@ -67,6 +90,7 @@ class Finding:
     probability: float | None = None
     source: str = ""
     sheet: CalculationSheet | None = None
+    fastened: Fastened | None = None
 
     @property
     def margin(self) -> float | None:

@@ -8,6 +8,7 @@ from itertools import count
 
 import numpy as np
 
+from hangtrue.check.finding import Finding, Level
 from hangtrue.check.wording import a_fitting, article
 from hangtrue.hang.layers import Drilled, drilled
 from hangtrue.hang.mounting import GUESSED, Fitted, everything
@@ -76,7 +77,7 @@ def _placed(work: Work, fitted: Fitted, ground: Ground, rule: FixingRule, made: 
         apart_most=fitted.apart_most,
         step=work.shop.mm["spacing.search_step"],
     )
-    snags = list(made.snags)
+    snags = [*made.snags, *_other_screw(work, fitted, rule)]
     holes: list[DrillHole] = []
     for mount, place in zip(mounts, places, strict=True):
         short = float(short_by(mount, np.array([place]), near)[0])
@@ -208,6 +209,7 @@ class Site:
 def _holes(site: Site, mount: Mount, place: float) -> Iterator[DrillHole]:
     """Drill the holes of one mount at its place."""
     work, fitted, rule, made = site.work, site.fitted, site.rule, site.made
+    asked = tuple(_proved(work, screw_told(work, fitted), rule.screw))
     for along, across in mount.holes:
         at = place + along
         x, height = at, fitted.fixed_at
@@ -235,7 +237,7 @@ def _holes(site: Site, mount: Mount, place: float) -> Iterator[DrillHole]:
             anchor=rule.anchor,
             edge=_tile_edge(site, at, across),
             shifted=place - mount.planned,
-            flags=tuple(_flags(site, at, across)),
+            flags=(*asked, *_flags(site, at, across)),
         )
 
 
@@ -299,6 +301,47 @@ def _numbered(holes: Iterator[DrillHole]) -> Iterator[DrillHole]:
         letter = "W" if hole.surface in WALLS else "T" if hole.surface == "ceiling" else "C"
         letter = "R" if hole.surface.startswith(RISER) else letter
         yield replace(hole, id=f"{letter}{next(counters[letter])}")
+
+
+# ------------------------------------------------------------------------------ what was proved
+
+
+def screw_told(work: Work, fitted: Fitted) -> Finding | None:
+    """Return the finding about the screws of a fitting; None where nothing was proved."""
+    held = {bar.id: bar.holds for bar in work.enclosure.bars}.get(fitted.of, fitted.of)
+    about = (f for f in work.findings if f.fastened and f.where == fitted.surface)
+    mine = (f for f in about if f.fastened and (f.fastened.holds, f.fastened.of) == (
+        fitted.holds, held))  # fmt: skip
+    return next(mine, None)
+
+
+def _proved(work: Work, told: Finding | None, screw: str) -> Iterator[str]:
+    """Say where the finding about these screws is not about the shop's own."""
+    of = told.fastened if told else None
+    if told is None or of is None or not screw or of.size == screw:
+        return
+    if not of.size:
+        yield phrase("screw not proved: see the finding {rule} first", rule=told.rule)
+        return
+    yield phrase(
+        "the finding {rule} is for No. {size} screws, {length} below the fitting, not for No. "
+        "{shops}",
+        rule=told.rule,
+        size=of.size,
+        length=work.say(of.length),
+        shops=screw,
+    )
+
+
+def _other_screw(work: Work, fitted: Fitted, rule: FixingRule) -> Iterator[Snag]:
+    """Say once for a line that its finding asks for another screw than the shop's."""
+    told = screw_told(work, fitted)
+    if told is None or told.level <= Level.PASS:
+        return
+    for wrong in _proved(work, told, rule.screw):
+        do = "do as the finding says, and drill and buy for that screw"
+        yield Snag(where=phrase("{fitting}, {surface}", fitting=fitted.name,
+                                surface=fitted.surface), wrong=wrong, do=do)  # fmt: skip
 
 
 # ------------------------------------------------------------------------------- what is wrong

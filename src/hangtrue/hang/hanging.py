@@ -36,7 +36,13 @@ def hang(plan: Plan, shop: Shop | None = None) -> HangPlan | NothingToHang:
     if isinstance(made, NoFit):
         return NothingToHang(why=made.why)
     shop = shop or shop_for(plan.brief.profile)
-    work = Work(brief=plan.brief, opening=plan.opening, enclosure=made, shop=shop)
+    work = Work(
+        brief=plan.brief,
+        opening=plan.opening,
+        enclosure=made,
+        shop=shop,
+        findings=plan.best.findings,
+    )
     holes, not_drilled = drilling(work)
     panes = panes_to_order(made.lites, holes.moved)
     ordered = replace(work, enclosure=replace(made, lites=panes))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from types import UnionType
 
+from hangtrue.check.finding import Finding
 from hangtrue.check.wording import article
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Enclosure, Joint, Lite
@@ -29,12 +30,13 @@ FINE = 50.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """One enclosure in its opening, and the shop that hangs it."""
+    """One enclosure in its opening, the shop that hangs it, and what the rules found of it."""
 
     brief: Brief
     opening: Opening
     enclosure: Enclosure
     shop: Shop
+    findings: tuple[Finding, ...] = ()
 
     @property
     def job(self) -> str:

@@ -113,23 +113,36 @@ def yield_loads(
     """
     q_m = positive("bearing strength", main.bearing_MPa) * positive("diameter", diameter)
     q_s = positive("bearing strength", side.bearing_MPa) * diameter
+    crushed: dict[Mode, float] = {"Im": q_m * main.length, "Is": q_s * side.length}
+    terms = quadratics(diameter, bending_yield_MPa, main, side, gap)
+    return crushed | {mode: _root(*abc) for mode, abc in terms.items()}
+
+
+@cites("tr12", "table 1-1, single shear, solid dowel")
+def quadratics(
+    diameter: float, bending_yield_MPa: float, main: Member, side: Member, gap: float = 0.0
+) -> dict[Mode, tuple[float, float, float]]:
+    """A, B and C of A P2 + B P + C = 0 for the modes in which the dowel turns or bends.
+
+    Arguments as for `yield_loads`; A in mm/N, B in mm, C in N mm.
+    """
+    q_m = positive("bearing strength", main.bearing_MPa) * positive("diameter", diameter)
+    q_s = positive("bearing strength", side.bearing_MPa) * diameter
     l_m, l_s = positive("bearing length", main.length), positive("bearing length", side.length)
     within("gap", gap, 0, unit="mm")
     moment = positive("bending yield strength", bending_yield_MPa) * diameter**3 / 6
     rotate_m, rotate_s = q_m * l_m**2 / 4, q_s * l_s**2 / 4
     return {
-        "Im": q_m * l_m,
-        "Is": q_s * l_s,
-        "II": _root(1 / (4 * q_s) + 1 / (4 * q_m), l_s / 2 + gap + l_m / 2, rotate_s + rotate_m),
-        "IIIm": _root(1 / (2 * q_s) + 1 / (4 * q_m), gap + l_m / 2, moment + rotate_m),
-        "IIIs": _root(1 / (4 * q_s) + 1 / (2 * q_m), l_s / 2 + gap, rotate_s + moment),
-        "IV": _root(1 / (2 * q_s) + 1 / (2 * q_m), gap, 2 * moment),
+        "II": (1 / (4 * q_s) + 1 / (4 * q_m), l_s / 2 + gap + l_m / 2, -rotate_s - rotate_m),
+        "IIIm": (1 / (2 * q_s) + 1 / (4 * q_m), gap + l_m / 2, -moment - rotate_m),
+        "IIIs": (1 / (4 * q_s) + 1 / (2 * q_m), l_s / 2 + gap, -rotate_s - moment),
+        "IV": (1 / (2 * q_s) + 1 / (2 * q_m), gap, -2 * moment),
     }
 
 
 def _root(a: float, b: float, c: float) -> float:
-    """Positive root of a P2 + b P - c = 0, without loss of digits at a wide gap."""
-    return 2 * c / (b + math.sqrt(b * b + 4 * a * c))
+    """Positive root of a P2 + b P + c = 0, c negative, without loss of digits at a wide gap."""
+    return -2 * c / (b + math.sqrt(b * b - 4 * a * c))
 
 
 @cites("tr12", "table 1-1 with the reduction terms of NDS table 12.3.1B")

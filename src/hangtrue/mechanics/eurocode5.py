@@ -15,6 +15,10 @@ from hangtrue.tables import table
 Johansen = Literal["a", "b", "c", "d", "e", "f"]
 STEEPEST = math.radians(30)
 """Least angle of the screw to the grain."""
+DIAMETERS = (6.0, 12.0)
+"""Outer diameters, mm, that it is stated for."""
+CORE = (0.6, 0.75)
+"""Root over outer diameter of the screws that the formula of withdrawal is stated for."""
 
 
 @cites("en-1995", "8.7.2, eq. 8.39")
@@ -31,13 +35,27 @@ def withdrawal_strength(diameter: float, thread: float, density: float) -> float
         Characteristic, kg/m3.
 
     """
-    d = within("diameter of the screw", diameter, 6, 12, "mm")
+    d = within("diameter of the screw", diameter, *DIAMETERS, unit="mm")
     within("thread in the wood", thread, 6 * d, unit="mm")
     return 0.52 * math.pow(d, -0.5) * math.pow(thread, -0.1) * math.pow(_rho(density), 0.8)
 
 
 def _rho(density: float) -> float:
     return within("characteristic density", density, 250, 1000, "kg/m3")
+
+
+@cites("en-1995", "8.7.2 (4)")
+def covered_thread(diameter: float, root: float) -> float:
+    """Root over outer diameter of a screw: 0.6 to 0.75, or the formula of withdrawal is not for it.
+
+    Raises
+    ------
+    OutOfRange
+        For a thicker or a thinner core: such a screw needs the values of its own approval.
+
+    """
+    share = positive("root diameter", root) / positive("diameter of the screw", diameter)
+    return within("root over outer diameter of the screw", share, *CORE)
 
 
 @cites("en-1995", "8.7.2, eq. 8.38")

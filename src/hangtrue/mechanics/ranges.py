@@ -24,14 +24,14 @@ class OutOfRange(ValueError):  # noqa: N818 - it names what is wrong, as the tra
 
     """
 
-    def __init__(self, name: str, value: object, allowed: str) -> None:
-        """Build the message from the values."""
+    def __init__(self, name: str, value: object, allowed: str, unit: str = "") -> None:
+        """Build the message from the values, the value in its unit where it has one."""
         shown = f"{value:.4g}" if isinstance(value, float) else value
-        self.words = phrase(
-            "{name} is {value}; the formula covers {allowed}",
-            name=name,
-            value=shown,
-            allowed=allowed,
+        words = {"name": name, "value": shown, "allowed": allowed}
+        self.words = (
+            phrase("{name} is {value} {unit}; the formula covers {allowed}", unit=unit, **words)
+            if unit
+            else phrase("{name} is {value}; the formula covers {allowed}", **words)
         )
         super().__init__(self.words)
         self.name = name
@@ -49,7 +49,7 @@ def within(name: str, value: float, low: float, high: float = math.inf, unit: st
 
     """
     if not (math.isfinite(value) and low <= value <= high):
-        raise OutOfRange(name, value, _between(low, high, unit))
+        raise OutOfRange(name, value, _between(low, high, unit), unit)
     return value
 
 

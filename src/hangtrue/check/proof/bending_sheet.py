@@ -27,13 +27,19 @@ THEORY = (
 )
 READ_OFF = phrase(
     "Stress is read {clear:g} thicknesses away from ends of held edges, around re-entrant corners "
-    "at their own radius, and raised by {mesh:g} for the mesh. Where a pane moves more than "
-    "{linear:g} thickness, {beyond:g} of the allowable is trusted, for the theory is then an "
-    "estimate.",
+    "at their own radius, and raised by {mesh:g} for the mesh.",
     clear=STAND_CLEAR,
     mesh=MESH_ALLOWANCE,
+)
+ESTIMATE = phrase(
+    "Where a pane moves more than {linear:g} thickness, {beyond:g} of the allowable is trusted, "
+    "for the theory is then an estimate.",
     linear=LINEAR,
     beyond=BEYOND_LINEAR,
+)
+STANDS_OUT = (
+    "A door at its stop stands out from its hinges: what bends it there does not depend on how far "
+    "it goes, so all of the allowable is trusted."
 )
 PAIR = 2
 WORDS = {
@@ -44,7 +50,13 @@ WORDS = {
 
 
 def sheet(
-    pane: HeldPane, answer: Answer, allowed: tuple[Allowable, ...], factor: float, result: str
+    pane: HeldPane,
+    answer: Answer,
+    allowed: tuple[Allowable, ...],
+    factor: float,
+    result: str,
+    *,
+    door: bool = False,
 ) -> CalculationSheet:
     """Write down a pane under every load that was solved.
 
@@ -56,6 +68,8 @@ def sheet(
         On the loads, where resistances are design values.
     result
         Value against limit in one sentence.
+    door
+        Whether it is a door at its stop.
 
     """
     cases = dict.fromkeys(bent.case for bent in answer.bent)
@@ -64,6 +78,7 @@ def sheet(
         basis=(
             THEORY,
             READ_OFF,
+            STANDS_OUT if door else ESTIMATE,
             *(phrase("Load {name}: {what}.", name=case.id, what=case.what) for case in cases),
             *(phrase("Not solved: {fault}.", fault=fault) for fault in answer.faults),
         ),

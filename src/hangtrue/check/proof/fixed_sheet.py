@@ -41,7 +41,10 @@ def sheet(
     return CalculationSheet(
         title=phrase("Fixings of {what}", what=called),
         basis=(GUIDED, SHARING, phrase("Governs: {load}.", load=demand.what)),
-        given=(*_given(row, demand), *(wood_given(borne.fixing) if borne else ())),
+        given=(
+            *_given(row, demand),
+            *(wood_given(borne.fixing, "the shop profile") if borne else ()),
+        ),
         steps=(
             *_steps(row, demand),
             *_factor(factor, borne),

@@ -4,15 +4,19 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from hangtrue.mechanics import eurocode5, wood
 from hangtrue.mechanics.customary import INCH, PSI
-from hangtrue.mechanics.dowel import Lateral, Member, lateral
-from hangtrue.mechanics.ranges import OutOfRange
+from hangtrue.mechanics.dowel import Lateral, Member, Mode, lateral, yield_loads
+from hangtrue.mechanics.ranges import OutOfRange, within
 from hangtrue.phrase import phrase
 from hangtrue.tables import table
+
+ACROSS = math.pi / 2
+"""Angle of the load to the grain that is reckoned with, rad."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +99,7 @@ class Capacity:
     lateral_N: float
     reference: tuple[float, float]
     factors: tuple[tuple[str, float, float], ...]
-    mode: str
+    mode: Mode
 
 
 @lru_cache(maxsize=512)
@@ -114,17 +118,45 @@ def capacity(fixing: Fixing, duration: str) -> Capacity:
             "penetration into the wood",
             fixing.penetration,
             phrase("{least:.3g} mm or more", least=least),
+            "mm",
         )
     return _nds(fixing, duration) if fixing.rules == "nds" else _ec5(fixing, duration)
 
 
+def known_to_rules(fixing: Fixing) -> None:
+    """Ask whether the rules cover a screw at all, however long it is.
+
+    Raises
+    ------
+    OutOfRange
+        If it is in no table, or Eurocode 5 leaves its thread to an approval of its own.
+
+    """
+    screw = fixing.screw
+    if fixing.rules != "nds":
+        within("diameter of the screw", screw.diameter, *eurocode5.DIAMETERS, unit="mm")
+        eurocode5.covered_thread(screw.diameter, screw.root)
+
+
 def members(fixing: Fixing) -> tuple[Member, Member]:
-    """Wood and plate as a dowel sees them: main and side member."""
+    """Wood and plate as a dowel sees them: main and side member.
+
+    Nobody says which way the grain of the wood runs, and the load turns with the door: screws thick
+    enough for it to matter are taken to bear across the grain.
+    """
     screw = fixing.screw
     tip_in = fixing.sticks_out <= 0
     into = wood.bearing_length(screw, fixing.penetration) if tip_in else fixing.penetration
-    main = Member(bearing_MPa=wood.dowel_bearing(screw.diameter, fixing.gravity), length=into)
-    return main, _under_head(fixing.under)
+    if fixing.rules == "nds":
+        bears = wood.dowel_bearing(screw.diameter, fixing.gravity, ACROSS)
+    else:
+        bears = eurocode5.embedment(screw.diameter, _density(), predrilled=True)
+    return Member(bearing_MPa=bears, length=into), _under_head(fixing.under)
+
+
+def _density() -> float:
+    """Characteristic density of the wood behind a wall by Eurocode 5, kg/m3."""
+    return float(table("mechanics/load_cases")["density"]["softwood"])
 
 
 def _under_head(name: str) -> Member:
@@ -145,6 +177,7 @@ def sideways(fixing: Fixing, bending_yield_MPa: float | None = None) -> Lateral:
         main=main,
         side=side,
         gap=fixing.over,
+        grain_rad=ACROSS,
     )
 
 
@@ -168,20 +201,19 @@ def _nds(fixing: Fixing, duration: str) -> Capacity:
 def _ec5(fixing: Fixing, duration: str) -> Capacity:
     """Eurocode 5: characteristic values times k_mod (from memory) over 1.3."""
     screw, rows = fixing.screw, table("mechanics/load_cases")
-    density = float(rows["density"]["softwood"])
-    out = eurocode5.withdrawal(screw.diameter, fixing.thread, density)
+    known_to_rules(fixing)
+    out = eurocode5.withdrawal(screw.diameter, fixing.thread, _density())
     main, side = members(fixing)
-    bed = eurocode5.embedment(screw.diameter, density, predrilled=True)
     moment = screw.bending_yield_MPa * screw.root**3 / 6
-    wooden = Member(bearing_MPa=bed, length=main.length)
-    along = eurocode5.shear_across_gap(screw.root, moment, side, wooden, fixing.over)
+    along = eurocode5.shear_across_gap(screw.root, moment, side, main, fixing.over)
+    modes = yield_loads(screw.root, screw.bending_yield_MPa, main, side, fixing.over)
     k_mod = eurocode5.modification_factor(rows["duration-ec5"][duration])
     return Capacity(
         withdrawal_N=eurocode5.design(out, k_mod),
         lateral_N=eurocode5.design(along, k_mod),
         reference=(out, along),
         factors=(("k_mod", k_mod, k_mod), ("1/γ_M", 1 / 1.3, 1 / 1.3)),
-        mode="least of the dowel equations",
+        mode=min(modes, key=modes.__getitem__),
     )
 
 
@@ -189,11 +221,12 @@ def use(fixing: Fixing, capacity: Capacity, tension_N: float, shear_N: float) ->
     """Load over capacity of a screw pulled and sheared at once; up to 1 it holds.
 
     The NDS interpolates by the angle of the load, so that a little pull would make a sheared screw
-    better; here it is never better than under either alone.
+    better; here it is never better than under either alone. Eurocode 5 sums the squares of both
+    uses; the root of that sum grows as the load does.
     """
     out, along = capacity.withdrawal_N, capacity.lateral_N
     if fixing.rules != "nds":
-        return eurocode5.combined_use(tension_N, shear_N, out, along)
+        return math.sqrt(eurocode5.combined_use(tension_N, shear_N, out, along))
     both = wood.combined_use(tension_N, shear_N, out, along)
     return max(both, tension_N / out, shear_N / along)
 

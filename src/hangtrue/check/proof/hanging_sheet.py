@@ -7,10 +7,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from hangtrue.check.proof.fixing import Capacity, Fixing
+from hangtrue.check.proof.fixing import ACROSS, Capacity, Fixing, members
 from hangtrue.check.proof.hanging import Hanging, Use, demands
 from hangtrue.check.sheet import CalculationSheet, Given, Step
 from hangtrue.mechanics.door_statics import screw_forces
+from hangtrue.mechanics.dowel import Mode, quadratics, reduction_terms, yield_loads
 from hangtrue.phrase import join, phrase
 
 SHARING = (
@@ -62,7 +63,7 @@ def sheet(
     return CalculationSheet(
         title=phrase("Hinge screws of {door}", door=called),
         basis=(*_basis(door), _governing(result)),
-        given=(*_door_given(door), *_load_given(door, result), *wood_given(fixing)),
+        given=(*_door_given(door), *_load_given(door, result), *wood_given(fixing, "hinge data")),
         steps=steps,
         result=phrase(
             "The worst screw uses {use:.3f} of what it bears, at most 1: it {verdict}.",
@@ -84,7 +85,7 @@ def _demand_sheet(door: Hanging, result: Use | Required, called: str) -> Calcula
         basis=_basis(door),
         given=_door_given(door),
         steps=(
-            Step(what="Weight", symbol="W", formula="m g", value=weight, unit="N"),
+            Step(what="Weight", symbol="W", formula="9.80665 m", value=weight, unit="N"),
             Step(what="Pull of the couple", symbol="H", formula="W x / h", value=couple, unit="N"),
             Step(what="Greatest pull on a screw, any load and opening", symbol="T",
                  formula="largest of H/n ± moments of the stand-off", value=pull, unit="N"),
@@ -149,24 +150,25 @@ def _load_given(door: Hanging, used: Use) -> tuple[Given, ...]:
         Given(what="Door open by", symbol="φ", value=used.opening_deg, unit="°", origin="governs"),
         Given(what="Push across the door, at its free edge", symbol="F", value=case.across_N,
               unit="N", origin=case.source),
-        Given(what="Its height above the lower hinge", symbol="z",
+        Given(what="Its height above the lower hinge", symbol="z_F",
               value=load.height - door.leaf.lower_hinge, unit="mm", origin="the enclosure"),
         Given(what="Pull down, at the handle", symbol="F_down", value=case.down_N, unit="N",
               origin=case.source),
     )  # fmt: skip
 
 
-def wood_given(fixing: Fixing) -> tuple[Given, ...]:
-    """Say of which screw, in which wood, behind what."""
-    screw = fixing.screw
+def wood_given(fixing: Fixing, of: str) -> tuple[Given, ...]:
+    """Say of which screw, in which wood, behind what; `of` says who chose the screw."""
+    screw, (main, side) = fixing.screw, members(fixing)
+    code = "nds" if fixing.rules == "nds" else "en-1995"
     return (
-        Given(what="Screw", symbol="", value=_named(fixing), origin="hinge data"),
+        Given(what="Screw", symbol="", value=_named(fixing), origin=of),
         Given(what="Diameter", symbol="D", value=screw.diameter, unit="mm", origin="nds"),
         Given(what="Root diameter", symbol="D_r", value=screw.root, unit="mm", origin="nds"),
         Given(what="Bending yield strength", symbol="F_yb", value=screw.bending_yield_MPa,
               unit="MPa", origin="nds"),
         Given(what="Length below the plate", symbol="L", value=fixing.length, unit="mm",
-              origin="hinge data, or chosen"),
+              origin=phrase("{where}, or chosen", where=of)),
         Given(what="Tile and backer over the wood: a gap", symbol="g", value=fixing.over,
               unit="mm"),
         Given(what="Thickness of the wood", symbol="t", value=fixing.depth, unit="mm"),
@@ -174,6 +176,12 @@ def wood_given(fixing: Fixing) -> tuple[Given, ...]:
               origin="nds"),
         Given(what="Moisture of the wood", symbol="", value=fixing.moisture,
               origin="the shop profile"),
+        Given(what="Bearing strength of the wood, across the grain from 1/4 in", symbol="F_em",
+              value=main.bearing_MPa, unit="MPa", origin=code),
+        Given(what="Thickness of the metal under the head", symbol="l_s", value=side.length,
+              unit="mm", origin="practice"),
+        Given(what="Its bearing strength", symbol="F_es", value=side.bearing_MPa, unit="MPa",
+              origin="load cases"),
     )  # fmt: skip
 
 
@@ -185,7 +193,7 @@ def _named(fixing: Fixing) -> str:
 
 def _leaf_steps(door: Hanging, used: Use) -> Iterator[Step]:
     leaf, case, load = door.leaf, used.case, door.load(used.case)
-    yield Step(what="Weight", symbol="W", formula="m g", value=leaf.weight_N, unit="N")
+    yield Step(what="Weight", symbol="W", formula="9.80665 m", value=leaf.weight_N, unit="N")
     tipping = leaf.weight_N * leaf.centre + case.down_N * load.arm
     added = " + F_down b_h" if case.down_N else ""
     yield Step(
@@ -197,7 +205,7 @@ def _leaf_steps(door: Hanging, used: Use) -> Iterator[Step]:
         upper = used.plate == "upper"
         yield Step(
             what=phrase("Share of the push that the {plate} hinge takes", plate=used.plate),
-            symbol="A", formula="F z / h, z above the lower hinge" if upper else "F (1 − z / h)",
+            symbol="F_h", formula="F z_F / h" if upper else "F (1 − z_F / h)",
             value=case.across_N * (share if upper else 1 - share), unit="N",
         )  # fmt: skip
     yield from _plate_steps(used)
@@ -205,7 +213,7 @@ def _leaf_steps(door: Hanging, used: Use) -> Iterator[Step]:
 
 def _plate_steps(used: Use) -> Iterator[Step]:
     sign = "" if used.plate == "upper" else "−"
-    push = (" − A sin φ", " + A cos φ") if used.case.across_N else ("", "")
+    push = (" − F_h sin φ", " + F_h cos φ") if used.case.across_N else ("", "")
     share = SHARED[used.share] if used.plate == "upper" else 1 - SHARED[used.share]
     yield Step(
         what="Plate, away from the wall", symbol="N", formula=f"{sign}H cos φ{push[0]}",
@@ -265,9 +273,7 @@ def wood_steps(fixing: Fixing, borne: Capacity, used: float) -> Iterator[Step]:
                formula="2850 G² D p_t (lb, in)" if nds else "f_ax,k d p_t k_d",
                value=borne.reference[0], unit="N", source="nds" if nds else "en-1995",
                clause="eq. 12.2-2" if nds else "8.7.2")  # fmt: skip
-    yield Step(what=phrase("Lateral across the gap, mode {mode}", mode=borne.mode), symbol="Z",
-               formula="least P(mode)/R_d, P from A P² + B P + C = 0 with gap g",
-               value=borne.reference[1], unit="N", source="tr12", clause="table 1-1")  # fmt: skip
+    yield from _lateral_steps(fixing, borne)
     for name, out, along in borne.factors:
         yield Step(what="Factor on withdrawal", symbol=name, formula="", value=out, source=code)
         if along != out:
@@ -278,5 +284,57 @@ def wood_steps(fixing: Fixing, borne: Capacity, used: float) -> Iterator[Step]:
                value=borne.lateral_N, unit="N", source=code)  # fmt: skip
     formula = "most of T/W', R/Z', √(T² + R²) (W' cos² α + Z' sin² α) / (W' Z'), tan α = T/R"
     yield Step(what="Used", symbol="u",
-               formula=formula if nds else "(γ T/W')² + (γ R/Z')²", value=used,
+               formula=formula if nds else "√((γ T/W')² + (γ R/Z')²)", value=used,
                source=code, clause="eq. 12.4-1" if nds else "8.7.3, eq. 8.28")  # fmt: skip
+
+
+HALF_TIP = "p − E/2, E = 2 D or a lag screw's tip"
+TERMS: dict[Mode, tuple[str, str, str]] = {
+    "II": ("1/(4 q_s) + 1/(4 q_m)", "l_s/2 + g + l_m/2", "−q_s l_s²/4 − q_m l_m²/4"),
+    "IIIm": ("1/(2 q_s) + 1/(4 q_m)", "g + l_m/2", "−M_y − q_m l_m²/4"),
+    "IIIs": ("1/(4 q_s) + 1/(2 q_m)", "l_s/2 + g", "−q_s l_s²/4 − M_y"),
+    "IV": ("1/(2 q_s) + 1/(2 q_m)", "g", "−2 M_y"),
+}
+"""A, B and C of the modes in which a dowel turns or bends, in the symbols of the sheet."""
+
+
+def _lateral_steps(fixing: Fixing, borne: Capacity) -> Iterator[Step]:
+    """Follow the mode that governs, from the bearing of wood and metal to the reference value."""
+    screw, (main, side), mode = fixing.screw, members(fixing), borne.mode
+    q_m, q_s = main.bearing_MPa * screw.root, side.bearing_MPa * screw.root
+    tip_in = fixing.sticks_out <= 0
+    rows = [
+        ("Bearing length in the wood, half the tip less", "l_m", HALF_TIP if tip_in else "p",
+         main.length, "mm"),
+        ("Bearing of the wood", "q_m", "F_em D_r", q_m, "N/mm"),
+        ("Bearing of the metal", "q_s", "F_es D_r", q_s, "N/mm"),
+        ("Moment at which the screw bends", "M_y", "F_yb D_r³ / 6",
+         screw.bending_yield_MPa * screw.root**3 / 6, "N·mm"),
+    ]  # fmt: skip
+    load, formula = {
+        "Im": (q_m * main.length, "q_m l_m"),
+        "Is": (q_s * side.length, "q_s l_s"),
+    }.get(mode, (0.0, "(−B + √(B² − 4 A C)) / (2 A)"))
+    if mode in TERMS:
+        abc = quadratics(screw.root, screw.bending_yield_MPa, main, side, fixing.over)[mode]
+        load = yield_loads(screw.root, screw.bending_yield_MPa, main, side, fixing.over)[mode]
+        rows += [
+            (phrase("Term {symbol} of mode {mode}", symbol=symbol, mode=mode), symbol, text, value,
+             unit)
+            for symbol, text, value, unit in zip(
+                "ABC", TERMS[mode], abc, ("mm/N", "mm", "N·mm"), strict=True
+            )
+        ]  # fmt: skip
+    rows.append((phrase("Load at which mode {mode} yields", mode=mode), "P", formula, load, "N"))
+    for what, symbol, text, value, unit in rows:
+        yield Step(what=what, symbol=symbol, formula=text, value=value, unit=unit, source="tr12",
+                   clause="table 1-1")  # fmt: skip
+    nds = fixing.rules == "nds"
+    if nds:
+        yield Step(what="Reduction term", symbol="R_d",
+                   formula="2.2, or 10 D_r + 0.5 (in) from 0.17 in; from 1/4 in 1.25 times",
+                   value=reduction_terms(screw.diameter, screw.root, ACROSS)[mode],
+                   source="nds", clause="table 12.3.1B")  # fmt: skip
+    yield Step(what=phrase("Lateral across the gap, mode {mode}, the least of six", mode=mode),
+               symbol="Z", formula="P / R_d" if nds else "P", value=borne.reference[1], unit="N",
+               source="tr12", clause="table 1-1")  # fmt: skip

@@ -53,21 +53,35 @@ def carrying(case: Case) -> Iterable[Finding]:
 def _group(case: Case, panes: list[Lite], people: int | None, found: tuple[Screen, ...]) -> Finding:
     heaviest, screen = max(panes, key=lambda pane: pane.mass_kg), found[0]
     alone = people == ALONE
+    strong = alone and heaviest.mass_kg > screen.least_kg
     return Finding(
-        level=Level.PASS if alone else Level.NOTE,
+        level=Level.PASS if alone and not strong else Level.NOTE,
         where=listed([pane.id for pane in panes]),
         found=phrase(
             "{who}: this screen allows one person {each}.",
             who=_carry(case, panes, people),
             each=case.weigh(screen.each_kg),
         ),
-        means="" if alone else join(" ", (OUTSIDE, _others(case, heaviest, found[1:]))),
-        do="" if alone else _do(case, heaviest, people),
+        means=_strong(case, screen)
+        if strong
+        else ""
+        if alone
+        else join(" ", (OUTSIDE, _others(case, heaviest, found[1:]))),
+        do="Let two people carry it." if strong else "" if alone else _do(case, heaviest, people),
         value=Estimate(heaviest.mass_kg),
         limit=screen.each_kg,
         unit="kg",
         source=screen.source,
         sheet=_sheet(case, heaviest, people, found),
+    )
+
+
+def _strong(case: Case, screen: Screen) -> str:
+    """Say whose figure that is: nobody said who carries."""
+    return phrase(
+        "That figure is for men, the pane held close; for women the guide has {less}, and a tall "
+        "pane is not held close.",
+        less=case.weigh(screen.least_kg),
     )
 
 

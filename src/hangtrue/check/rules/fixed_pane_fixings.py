@@ -50,14 +50,15 @@ def _wall(case: Case, side: Side) -> Finding:
     lost = carries and wall.behind in {"hollow", "acrylic"}
     ask = (
         phrase(
-            "Ask the maker of {fitting} which fixing bears in this wall the load that is told with "
-            "its screws.",
+            "Ask the maker of {fitting} which fixing bears in this wall the working load that the "
+            "finding fixed-screws states for the way that is built.",
             **words,
         )
         if wall.behind == "masonry"
         else phrase(
             "Find solid wood from {low} to {high}, or ask the maker of {fitting} which fixing "
-            "bears in this wall the load that is told with its screws.",
+            "bears in this wall the working load that the finding fixed-screws states for the way "
+            "that is built.",
             **words,
         )
     )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from hangtrue.check.case import Case
-from hangtrue.check.finding import Finding, Level
+from hangtrue.check.finding import Fastened, Finding, Level
 from hangtrue.check.proof import fixed_sheet
 from hangtrue.check.proof.bending import Answer, bend
 from hangtrue.check.proof.covered import covered
@@ -63,7 +64,9 @@ def fixed_screws(case: Case) -> Iterable[Finding]:
         held, answer = bent(case, pane)
         for row in rows(case, pane, held):
             none = False
-            yield _row(case, row, held, answer)
+            finding = _row(case, row, held, answer)
+            unproved = Fastened(holds=row.holder, of=row.pane.id)
+            yield finding if finding.fastened else replace(finding, fastened=unproved)
     if none:
         found = "Nothing of the fixed glass is screwed to a wall."
         yield Finding(level=Level.PASS, where="enclosure", found=found)
@@ -233,6 +236,7 @@ def _in_wood(
         limit=1.0,
         source=_code(fixing),
         sheet=fixed_sheet.sheet(row, _called(row), used.demand, used, factor),
+        fastened=_fastened(row, usual) if good else None,
     )  # fmt: skip
 
 
@@ -260,7 +264,12 @@ def _other_screw(
         limit=1.0,
         source=_code(better),
         sheet=fixed_sheet.sheet(row, _called(row), used.demand, used, rules(case).factor),
+        fastened=_fastened(row, better),
     )  # fmt: skip
+
+
+def _fastened(row: Row, fixing: Fixing) -> Fastened:
+    return Fastened(holds=row.holder, of=row.pane.id, size=fixing.size, length=fixing.length)
 
 
 def _screws(case: Case, fixing: Fixing) -> str:
@@ -370,7 +379,8 @@ def _uncovered(
             screws=_screws(case, covered_one),
         )
         if covered_one
-        else "Take screws that their maker approved for that load, or let an engineer prove them.",
+        else "Ask for screws whose own approval (in Europe an ETA) says that they bear that load "
+        "in this wood; or let an engineer prove them.",
         source="own",
         sheet=fixed_sheet.sheet(
             row, _called(row), max(must, key=lambda d: d.tension_N), None, rules(case).factor

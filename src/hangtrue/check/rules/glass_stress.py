@@ -50,7 +50,8 @@ def _pane(case: Case, pane: Lite) -> Finding:
     one, limit = answer.bent[worst], allowed[worst].stress_MPa / codes.factor
     level = _level(answer, uses)
     if pane.kind == "door":
-        return _door(case, pane, one, limit, _sheet(held, answer, allowed, codes.factor))
+        of = (limit, allowed[worst].source)
+        return _door(case, pane, one, of, _sheet(held, answer, allowed, codes.factor, door=True))
     return Finding(
         level=level,
         where=pane.id,
@@ -105,11 +106,14 @@ def _level(answer: Answer, uses: list[float]) -> Level:
     return Level.FAIL if least > 1.0 and linear else Level.NOT_CHECKED
 
 
-def _door(case: Case, pane: Lite, one: Bent, limit: float, sheet: CalculationSheet) -> Finding:
+def _door(
+    case: Case, pane: Lite, one: Bent, of: tuple[float, str], sheet: CalculationSheet
+) -> Finding:
     """Judge a door held at its stop: what bends it does not depend on how far it goes.
 
     A hinge lets the door give way; only at its stop does a hand at the free edge bend the glass.
     """
+    limit, source = of
     good = one.stress_MPa <= limit
     return Finding(
         level=Level.PASS if good else Level.NOTE,
@@ -129,6 +133,7 @@ def _door(case: Case, pane: Lite, one: Bent, limit: float, sheet: CalculationShe
         value=Estimate(one.stress_MPa),
         limit=limit,
         unit="MPa",
+        source=source,
         sheet=sheet,
     )
 
@@ -225,14 +230,34 @@ def _unsolved(held: HeldPane, pane: Lite, answer: Answer) -> Finding:
 
 
 def _sheet(
-    held: HeldPane, answer: Answer, allowed: tuple[Allowable, ...], factor: float
+    held: HeldPane,
+    answer: Answer,
+    allowed: tuple[Allowable, ...],
+    factor: float,
+    *,
+    door: bool = False,
 ) -> CalculationSheet:
-    worst = max(answer.bent, key=lambda one: one.stress_MPa)
-    result = phrase(
-        "Largest tension {stress:.1f} MPa × {factor:g} under {load}, against {limit:.1f} MPa.",
-        stress=worst.stress_MPa,
-        factor=factor,
-        load=worst.case.id,
-        limit=allowed[answer.bent.index(worst)].stress_MPa,
+    """Write down the load that uses most of what is trusted."""
+    uses = [_use(b, a, factor) for b, a in zip(answer.bent, allowed, strict=True)]
+    at = max(range(len(uses)), key=uses.__getitem__)
+    worst = answer.bent[at]
+    words = {
+        "stress": worst.stress_MPa,
+        "factor": factor,
+        "load": worst.case.id,
+        "limit": allowed[at].stress_MPa,
+    }
+    result = (
+        phrase(
+            "Largest tension {stress:.1f} MPa × {factor:g} under {load}, against {limit:.1f} MPa.",
+            **words,
+        )
+        if worst.linear or door
+        else phrase(
+            "Largest tension {stress:.1f} MPa × {factor:g} under {load}, against {limit:.1f} MPa, "
+            "of which {share:g} is trusted.",
+            share=BEYOND_LINEAR,
+            **words,
+        )
     )
-    return bending_sheet.sheet(held, answer, allowed, factor, result)
+    return bending_sheet.sheet(held, answer, allowed, factor, result, door=door)

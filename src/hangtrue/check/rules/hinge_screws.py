@@ -6,23 +6,28 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from hangtrue.check.case import Case
-from hangtrue.check.finding import Finding, Level
+from hangtrue.check.finding import Fastened, Finding, Level
 from hangtrue.check.hung import Hung
 from hangtrue.check.proof import hanging, hung_door
 from hangtrue.check.proof.covered import covered
-from hangtrue.check.proof.fixing import Fixing, sideways
+from hangtrue.check.proof.fixing import Fixing, known_to_rules, sideways
 from hangtrue.check.proof.hanging import Hanging, Use, holds, worst
 from hangtrue.check.proof.hanging_sheet import Required, required, sheet
 from hangtrue.check.proof.saying import force
 from hangtrue.check.proof.stud import thinnest_stud
-from hangtrue.check.rule import rule
+from hangtrue.check.rule import REMEMBERED, rule
 from hangtrue.check.wording import listed, sentence, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.job.readings import Side
-from hangtrue.mechanics import wood
 from hangtrue.mechanics.ranges import OutOfRange
 from hangtrue.phrase import join, phrase
 
+APPROVED = (
+    "Ask the hinge maker for screws whose own approval (in Europe an ETA) says that they bear that "
+    "load in this wood; or correct the data of the hinge or of the wall; or let an engineer prove "
+    "it."
+)
+CONFIRM = "Let an engineer confirm the factors by the national annex."
 LEAST_STEEL_MPA = 50.0
 """Bending yield strength from which on steels are tried in the search for the least that does."""
 ASK = {
@@ -47,7 +52,9 @@ ASK = {
 def hinge_screws(case: Case) -> Iterable[Finding]:
     """Prove every door on every wall; where the wood is not known, say what must be borne."""
     for hung, side in case.wall_hung:
-        yield _door(case, hung, side)
+        found = _door(case, hung, side)
+        none = Fastened(holds="hinge", of=hung.id)
+        yield found if found.fastened else replace(found, fastened=none)
 
 
 def _door(case: Case, hung: Hung, side: Side) -> Finding:
@@ -68,24 +75,41 @@ def _door(case: Case, hung: Hung, side: Side) -> Finding:
 
 
 def _uncovered(case: Case, hung: Hung, side: Side, error: OutOfRange) -> Finding:
-    """Say what kept it from being proved, and which screw of the shops the rules do cover."""
-    better = _covered(case, hung, side)
+    """Say what kept it from being proved, what must be borne, and which screw is covered."""
+    better, need = _covered(case, hung, side), _needed(case, hung)
+    words = {"door": hung.called, "error": error.words}
     return Finding(
         level=Level.NOT_CHECKED,
         where=f"{side} wall",
         found=phrase(
-            "The screws of {door} could not be proved: {error}.",
-            door=hung.called,
-            error=error.words,
-        ),
+            "The screws of {door} could not be proved: {error}. Each must bear a working load of "
+            "{pull} straight out and {slide} sideways.",
+            pull=force(case, need.tension_N),
+            slide=force(case, need.shear_N),
+            **words,
+        )
+        if need
+        else phrase("The screws of {door} could not be proved: {error}.", **words),
         do=phrase(
             "Take {screws}, which hold; or correct the data of the hinge or of the wall; or let an "
             "engineer prove it.",
             screws=_screw(case, better),
         )
         if better
+        else APPROVED
+        if need
         else "Correct the data of the hinge or of the wall; or let an engineer prove it.",
+        source="own",
+        sheet=sheet(hung_door.hanging(case, hung), None, need, hung.called) if need else None,
     )
+
+
+def _needed(case: Case, hung: Hung) -> Required | None:
+    """Return what each screw must bear; None where the hinges do not make a door of it."""
+    try:
+        return required(hung_door.hanging(case, hung))
+    except OutOfRange:
+        return None
 
 
 def _covered(case: Case, hung: Hung, side: Side) -> Fixing | None:
@@ -150,15 +174,17 @@ def _in_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
     if piece is None:
         raise OutOfRange("wood behind the plates", "missing", "wood behind every plate")
     stated = hung_door.fixing(case, hung, side, piece)
-    wood.screw(stated.kind, stated.size)  # what is in no table cannot be proved
+    known_to_rules(stated)  # what they do not cover cannot be proved
     chosen = stated if stated.length else hanging.shortest(door, stated)
     known = hung_door.gravity(piece.species)[1]
     if chosen is None:
         return _none_holds(case, hung, side, door, stated)
     used = worst(door, chosen)
-    good = used.use <= 1.0
+    good, known_rules = used.use <= 1.0, chosen.rules == "nds"
+    passes = Level.PASS if known_rules else Level.NOT_CHECKED
+    told = _told(case, hung, door, chosen) if good else ""
     return Finding(
-        level=Level.PASS if good else Level.FAIL,
+        level=passes if good else Level.FAIL if known_rules else Level.NOT_CHECKED,
         where=f"{side} wall",
         found=phrase(
             "The worst screw of {door} uses {use:.0f} % of what it bears: {screws} into {wood}, "
@@ -172,13 +198,20 @@ def _in_wood(case: Case, hung: Hung, side: Side, door: Hanging) -> Finding:
             load=used.case.what,
             at=_at(used),
         ),
-        means=_told(case, hung, door, chosen) if good else "It would tear out or bend.",
-        do="" if good else _cure(case, door, stated),
+        means=(told if known_rules else join(" ", (REMEMBERED, told)))
+        if good
+        else "It would tear out or bend.",
+        do=("" if known_rules else CONFIRM) if good else _cure(case, door, stated),
         value=Estimate(used.use),
         limit=1.0,
-        source="nds" if chosen.rules == "nds" else "en-1995-recalled",
+        source="nds" if known_rules else "en-1995-recalled",
         sheet=sheet(door, chosen, used, hung.called),
+        fastened=_fastened(hung, chosen) if good else None,
     )
+
+
+def _fastened(hung: Hung, chosen: Fixing) -> Fastened:
+    return Fastened(holds="hinge", of=hung.id, size=chosen.size, length=chosen.length)
 
 
 def _at(used: Use) -> str:
