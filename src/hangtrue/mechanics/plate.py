@@ -53,6 +53,10 @@ RIGID: Final = 1e6
 """Stiffness of a support that does not give, in units of the plate's own over one triangle."""
 FINER: Final = 6
 """How many times smaller the triangles are at re-entrant corners and clamps."""
+HELD: Final = 6
+"""How many times smaller again where a held edge ends at a re-entrant corner."""
+TOUCHES: Final = 1.0
+"""mm within which a held edge ends at a corner."""
 PATCH_CELLS: Final = 6
 """Springs along each side of a patch."""
 PAIRS: Final = 4096
@@ -293,16 +297,19 @@ def _seat(support: Support, nodes: Array) -> Array:
 
 def _mesh(plate: Plate) -> Mesh:
     fine_size = plate.size / FINER
-    fine = dict.fromkeys(notch_corners(plate), fine_size)
+    ends = [p for s in plate.supports if isinstance(s, EdgeSupport) for p in (s.start, s.end)]
+    fine = {
+        corner: fine_size / (HELD if any(math.dist(corner, p) < TOUCHES for p in ends) else 1)
+        for corner in notch_corners(plate)
+    }
     ring = LineString([*plate.outline, plate.outline[0]])
     for support in plate.supports:
         if isinstance(support, PatchSupport):
             for corner in support.outline:
                 near = ring.interpolate(ring.project(Place(corner)))
                 fine[near.x, near.y] = fine_size
-    marks = [p for s in plate.supports if isinstance(s, EdgeSupport) for p in (s.start, s.end)]
     try:
-        return mesh(plate.outline, plate.holes, plate.size, tuple(fine.items()), marks)
+        return mesh(plate.outline, plate.holes, plate.size, tuple(fine.items()), ends)
     except (
         Exception
     ) as error:  # the mesher raises its own kinds, all of them a pane without an answer

@@ -33,6 +33,8 @@ LEAST_GRIP = 10.0
 HOLE_CORNERS = 16
 SHARP_TURN = math.radians(20)
 """Turn of the glass line from which two panes in silicone hold each other across."""
+RISER_ABOVE = 20.0
+"""mm by which a joint at a riser may reach beyond the step in the glass: the gap below it."""
 CORNERS: dict[Where, tuple[int, int]] = {
     "left": (0, 3),
     "right": (1, 2),
@@ -150,7 +152,7 @@ def held_pane(case: Case, pane: Lite) -> HeldPane:
     joints = tuple(case.joints(pane.id))
     gripped = tuple(_edges(pane, joints, ("channel",)))
     guided = tuple(_edges(pane, tuple(j for j in joints if _guides(j)), ("silicone",)))
-    taken = {_side(pane, j) for j in joints if _holds(pane, j)}
+    taken = {_side(pane, j) for j in joints if _holds(pane, j) and not _is_riser(pane, j)}
     us = case.brief.profile.strength_rules == "us"
     return HeldPane(
         id=pane.id,
@@ -220,15 +222,34 @@ def _edges(
     pane: Lite, joints: tuple[Joint, ...], kinds: tuple[str, ...]
 ) -> Iterator[tuple[Point, Point]]:
     """Pieces of the outline that lie in joints of these kinds."""
-    sides = dict.fromkeys(_side(pane, joint) for joint in joints if joint.kind in kinds)
-    ring = pane.outline
+    mine = [joint for joint in joints if joint.kind in kinds]
+    risers = dict.fromkeys(_side(pane, joint) for joint in mine if _is_riser(pane, joint))
+    sides = dict.fromkeys(_side(pane, joint) for joint in mine if not _is_riser(pane, joint))
+    ring = tuple(zip(pane.outline, pane.outline[1:] + pane.outline[:1], strict=True))
+    for side in risers:
+        yield from (piece for piece in ring if _rises(pane, side, *piece))
     for side in sides:
         line = _line(pane, side)
-        for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
+        for start, end in ring:
             level = side in {"bottom", "top"}
             steep = abs(end[0] - start[0]) < abs(end[1] - start[1])
             if math.dist(start, end) >= SHORTEST and steep is not level and _on(line, start, end):
                 yield start, end
+
+
+def _is_riser(pane: Lite, joint: Joint) -> bool:
+    """Whether an upright joint is at the riser of a step below the pane, not at its side."""
+    if not pane.lower or not joint.upright or not joint.gaps:
+        return False
+    top = max(y for _, y in pane.lower)
+    return max(gap.at for gap in joint.gaps) - pane.origin[1] <= top + RISER_ABOVE
+
+
+def _rises(pane: Lite, side: Where, start: Point, end: Point) -> bool:
+    """Whether a piece of the outline stands upright in the steps below, its air on that side."""
+    if math.dist(start, end) < SHORTEST or abs(end[0] - start[0]) >= abs(end[1] - start[1]):
+        return False
+    return _on(pane.lower, start, end) and (side == "right") is (end[1] > start[1])
 
 
 def _on(line: tuple[Point, ...], start: Point, end: Point) -> bool:
