@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 
 from hangtrue.check.sheet import CalculationSheet, Given, Step
@@ -20,6 +21,8 @@ DIGITS = 4
 """Significant digits of a value, enough to follow by hand."""
 LARGE = 1e6
 """From here on a value is written as a power of ten."""
+LEAST = 1e-6
+"""Below this a value is nothing."""
 
 
 def calculations(plan: Plan) -> tuple[Page, ...]:
@@ -109,7 +112,7 @@ def _origin(name: str, clause: str, sources: Sequence[str]) -> str:
 
 
 def written(value: float | str) -> str:
-    """Write a value to four digits; very large ones as a power of ten."""
+    """Write a value to four digits that count; very large ones as a power of ten."""
     if isinstance(value, str):
         return value
     if value == int(value) and abs(value) < LARGE:
@@ -117,5 +120,7 @@ def written(value: float | str) -> str:
     if abs(value) >= LARGE:
         mantissa, power = f"{value:.{DIGITS - 1}e}".split("e")
         return f"{mantissa} × 10^{int(power)}".replace("-", "−")
-    places = max(0, DIGITS - len(f"{int(abs(value))}")) if abs(value) >= 1 else DIGITS
+    if abs(value) < LEAST:  # nothing but rounding
+        return f"{0:.{DIGITS}f}"
+    places = max(0, DIGITS - 1 - math.floor(math.log10(abs(value))))
     return f"{value:.{places}f}".replace("-", "−")

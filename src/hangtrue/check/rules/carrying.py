@@ -18,6 +18,7 @@ from hangtrue.phrase import join, phrase
 from hangtrue.tables import table
 
 ALONE = 1
+PAIR = 2
 SCOPE = (
     "A screen: the methods leave carrying, unstable loads and restricted rooms outside their "
     "scope. Each carries at a side, the pane upright."
@@ -45,29 +46,32 @@ def carrying(case: Case) -> Iterable[Finding]:
     found = screens(rules, hours)
     groups: dict[int | None, list[Lite]] = {}
     for pane in case.lites:
-        groups.setdefault(found[0].people(pane.mass_kg), []).append(pane)
+        groups.setdefault(_people(found[0], pane.mass_kg), []).append(pane)
     for people, panes in groups.items():
         yield _group(case, panes, people, found)
+
+
+def _people(screen: Screen, mass_kg: float) -> int | None:
+    """Return the least team; nobody said who carries, so one is enough only for whoever it is."""
+    people = screen.people(mass_kg)
+    return PAIR if people == ALONE and mass_kg > screen.least_kg else people
 
 
 def _group(case: Case, panes: list[Lite], people: int | None, found: tuple[Screen, ...]) -> Finding:
     heaviest, screen = max(panes, key=lambda pane: pane.mass_kg), found[0]
     alone = people == ALONE
-    strong = alone and heaviest.mass_kg > screen.least_kg
+    strong = screen.people(heaviest.mass_kg) == ALONE and not alone
+    words = (OUTSIDE, *((_strong(case, screen),) if strong else ()))
     return Finding(
-        level=Level.PASS if alone and not strong else Level.NOTE,
+        level=Level.PASS if alone else Level.NOTE,
         where=listed([pane.id for pane in panes]),
         found=phrase(
             "{who}: this screen allows one person {each}.",
             who=_carry(case, panes, people),
             each=case.weigh(screen.each_kg),
         ),
-        means=_strong(case, screen)
-        if strong
-        else ""
-        if alone
-        else join(" ", (OUTSIDE, _others(case, heaviest, found[1:]))),
-        do="Let two people carry it." if strong else "" if alone else _do(case, heaviest, people),
+        means="" if alone else join(" ", (*words, _others(case, heaviest, found[1:]))),
+        do="" if alone else _do(case, heaviest, people),
         value=Estimate(heaviest.mass_kg),
         limit=screen.each_kg,
         unit="kg",
@@ -93,7 +97,7 @@ def _carry(case: Case, panes: list[Lite], people: int | None) -> str:
         return phrase("No team by hand carries {panes}", panes=each)
     if people == ALONE:
         return phrase("One person carries {panes}", panes=each)
-    if people == 2:  # noqa: PLR2004 - people
+    if people == PAIR:
         return phrase("Two people carry {panes}", panes=each)
     return phrase("Three people carry {panes}", panes=each)
 
