@@ -14,6 +14,7 @@ import io
 import re
 import sys
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
 from unittest.mock import patch
@@ -53,6 +54,8 @@ PARTS = {
     "fit": ("fit", "measure", "job", "mechanics", "units.py", "source.py", "tables.py"),
 }
 """Folders and modules of each part; what two parts could have goes to the first."""
+NO_DAY = datetime(2026, 1, 1, tzinfo=UTC)
+"""The compiled catalog carries a date; the same messages must make the same bytes."""
 KEYWORDS = {"phrase": None, "many": (2, 3)}
 Message = str | tuple[str, ...]
 """A message, or its forms for one and for more."""
@@ -156,7 +159,7 @@ def mo() -> Path:
 
 def compiled() -> bytes:
     """Compile all parts into one catalog; of two translations of a message the first stands."""
-    book = Catalog(locale=LANGUAGE, fuzzy=False)
+    book = Catalog(locale=LANGUAGE, fuzzy=False, creation_date=NO_DAY)
     for part in PARTS:
         for message in catalog(part):
             key = message.id if isinstance(message.id, str) else message.id and message.id[0]
