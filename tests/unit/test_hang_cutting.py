@@ -218,9 +218,7 @@ def test_several_jobs_are_cut_at_once_and_what_is_left_goes_into_the_profile(
     assert main(["cut", str(tmp_path / "again.yaml")]) == 0
     again = capsys.readouterr().out
     assert left["channel"]["channel-shallow"] == ["788 mm"]
-    assert "788 mm from the shelf: channel of fixed 1 on the curb" in " ".join(
-        again.split()
-    )
+    assert "788 mm from the shelf: channel of fixed 1 on the curb" in " ".join(again.split())
 
 
 def test_a_job_that_must_not_be_hung_is_left_out_of_the_cut_list(

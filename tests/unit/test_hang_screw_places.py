@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from hangtrue.estimate import Estimate
-from hangtrue.fit.enclosure import Bar, Chain
+from hangtrue.fit.enclosure import Bar, Chain, Enclosure
 from hangtrue.hang.drilling import drilling
+from hangtrue.hang.hanging import hang
 from hangtrue.hang.mounting import GUESSED, plate_screws
+from hangtrue.hang.records import HangPlan
 from hangtrue.hang.templates import templates
 from hangtrue.hang.work import Work
 from hangtrue.job.hardware import Hinge, Item
+from hangtrue.job.read import read_job
+from hangtrue.plan import plan
 from hangtrue.units import length
 from tests.unit import hang_jobs as jobs
 
+LODGE = Path(__file__).parents[2] / "examples" / "lodge"
 BAR = Bar(
     id="bar 1",
     kind="support",
@@ -135,3 +141,19 @@ def test_a_hinge_that_must_not_be_hung_has_no_template() -> None:
     found = jobs.hung(behind.replace(f"    blocking:{blocking}", "", 1))
     assert not any(t.id.startswith("hinge plate") for t in found.templates)
     assert found.stops
+
+
+def test_a_brace_meets_the_wall_away_from_the_glass() -> None:
+    """Geometry: at 45 degrees it lies as far off the glass as its other end along it."""
+    brief, _ = read_job(LODGE / "sandpiper.yaml")
+    assert brief is not None
+    made = plan(brief)
+    enclosure = made.best.alternative.made
+    assert isinstance(enclosure, Enclosure)
+    (bar,) = enclosure.bars
+    plan_ = hang(made)
+    assert isinstance(plan_, HangPlan)
+    (start, end) = bar.ends
+    offs = [h.off for h in plan_.drilling.holes if h.joint == bar.id]
+    assert offs == pytest.approx([abs(start[0] - end[0])] * len(offs), abs=0.01)
+    assert offs

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from hangtrue.fit.enclosure import Bar, Joint, Lite
 from hangtrue.geometry import evenly
+from hangtrue.hang.bars import off_the_line
 from hangtrue.hang.tile_grid import Mount
 from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, level_ends
 from hangtrue.job.hardware import Channel, Clamp, CutOut, HeadBar, Hinge, Item
@@ -214,12 +215,13 @@ def _bar(work: Work, bar: Bar) -> Iterator[Fitted]:
     guessed = count is None or (count > 1 and rows is None)
     tall = shop.mm["plate.bar_flange_rows"] if rows is None else float(rows)
     count = count or int(shop.shares["plate.bar_flange_screws"])
-    pattern = tuple((up, 0.0) for up in _spread(count, tall))
     for end, surface in zip(bar.ends, _bar_ends(work, bar), strict=True):
         if surface is None:
             continue
         overhead = surface == "ceiling"
         place = end[0] if overhead else end[2]
+        off = 0.0 if overhead else off_the_line(work.enclosure, end, WALLS[surface])
+        pattern = tuple((up, off) for up in _spread(count, tall))
         yield Fitted(
             joint=bar.id,
             holds="bar",

@@ -115,7 +115,7 @@ def blocking(
         yield from on_the_wall.zones(face, wall.keep_out)
         yield from _wood(face, [b for b in asked.blocking if b.wall == face.side], wall)
         here = [h for h in holes if h.surface == f"{face.side} wall"]
-        yield from (dot(face, hole) for hole in here)
+        yield from (dot(face, hole) for hole in here if not _beside(face, hole))
 
     walls = tuple(side for side in SIDES if any(b.wall == side for b in asked.blocking))
     signs = ["dots: holes to come"] if holes else []
@@ -375,8 +375,9 @@ def holes_at(
     levels: list[list[DrillHole]] = []
     for hole in sorted(holes, key=lambda h: (h.above_datum, face.across(h.off))):
         spot = dot(face, hole)
-        yield spot
-        if _first_of_all(hole):
+        if not _beside(face, hole):
+            yield spot
+        if _first_of_all(hole) and not _beside(face, hole):
             yield Circle(centre=spot.centre, radius=RING, layer="holes", weight="middle")
         if levels and hole.above_datum - levels[-1][-1].above_datum < SAME:
             levels[-1].append(hole)
@@ -391,9 +392,26 @@ def holes_at(
         x = max(face.across(h.off) for h in level) + RING * face.view.one_to
         height = on_the_wall.length(face, z)
         words = phrase("{holes}: {height}", holes=" ".join(h.id for h in level), height=height)
+        words = join(", ", (words, *_far_words(face, level)))
         texts = (words, *_edge_words(face, level, wall, usual))
+        x = min(x, face.half)
         rungs.append(on_the_wall.rung(face, (x, z), texts))
     yield from ladder(rungs, face.right + LADDER, "right")
+
+
+def _beside(face: Face, hole: DrillHole) -> bool:
+    """Whether a hole lies off the piece of wall that is drawn, as where a bar meets it."""
+    return abs(hole.off) > face.half
+
+
+def _far_words(face: Face, level: Sequence[DrillHole]) -> Iterator[str]:
+    """How far off the glass line the holes are that have no place on the drawing."""
+    far = max((h.off for h in level if _beside(face, h)), key=abs, default=None)
+    if far is not None:
+        length = on_the_wall.length(face, abs(far))
+        yield (
+            phrase("{far} inside", far=length) if far > 0 else phrase("{far} outside", far=length)
+        )
 
 
 def _first_of_all(hole: DrillHole) -> bool:
