@@ -538,6 +538,8 @@ def test_a_stop_short_of_square_decides() -> None:
         g.worst(plain(answer("wanted.lites.0", {"kind": "door", "stop": stop})(g.good())), CLEAR)
         for stop in ("90°", "75°")
     )
+    assert square.value is not None
+    assert held.value is not None
     half = g.THICK / 2
     across = (square.value.value + half) * np.sin(np.radians(75)) - half
     assert held.value.value == pytest.approx(across, abs=0.01)
@@ -547,6 +549,8 @@ def test_a_handle_stands_in_the_way() -> None:
     """Open square, what it stands out of the glass (2-1/2 in by habit) is taken off."""
     bare = g.worst(answer("hardware", {"handle": "none"})(g.good()), CLEAR)
     held = g.worst(g.good(), CLEAR)
+    assert bare.value is not None
+    assert held.value is not None
     assert bare.value.value - held.value.value == pytest.approx(2.5 * g.INCH, abs=0.01)
     assert "beside the handle" in held.found
 

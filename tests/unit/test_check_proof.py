@@ -611,7 +611,8 @@ def test_cups_do_not_hold_on_textured_glass() -> None:
 
 def by_hand(formula: str, known: dict[str, float]) -> float:
     """Work out a printed formula from the printed symbols alone."""
-    text = formula.translate(str.maketrans({"−": "-", "²": "**2 ", "³": "**3 ", "√": "sqrt"}))
+    signs: dict[str, str | int | None] = {"−": "-", "²": "**2 ", "³": "**3 ", "√": "sqrt"}
+    text = formula.translate(str.maketrans(signs))
     text = re.sub(r"(?<=[\w)'])\s+(?=[\w(])", "*", text)
     text = re.sub(r"\bsqrt\*?\(", "sqrt(", text).replace("'", "_")
     names = {symbol.replace("'", "_"): value for symbol, value in known.items()}

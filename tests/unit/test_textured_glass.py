@@ -8,6 +8,7 @@ from pathlib import Path
 from hangtrue.check.finding import Level
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.hang.hanging import hang
+from hangtrue.hang.records import HangPlan
 from hangtrue.job.brief import Brief
 from hangtrue.job.read import read_job
 from hangtrue.paper.drawings.pane_details import facts
@@ -33,6 +34,8 @@ def test_the_pane_sheet_says_so() -> None:
 
 def test_whoever_takes_the_glass_in_looks_for_it() -> None:
     rough, smooth = (hang(plan(gull(texture))) for texture in ("textured", "clear"))
+    assert isinstance(rough, HangPlan)
+    assert isinstance(smooth, HangPlan)
     looks = [look for sheet in rough.receiving for look in sheet.looks]
     assert any(look.startswith("textured") for look in looks)
     assert not any(
