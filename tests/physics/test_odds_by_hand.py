@@ -12,7 +12,6 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise
-from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
