@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from hangtrue.check.wording import the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Enclosure, Joint
+from hangtrue.fit.wording import said
+from hangtrue.hang.bars import off_the_line
 from hangtrue.hang.diagnosis import has
 from hangtrue.job.brief import Brief
 from hangtrue.job.document import Job, Site
 from hangtrue.job.hardware import Clamp, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.job.room import Answer, Wall
-from hangtrue.phrase import phrase
+from hangtrue.phrase import join, phrase
 from hangtrue.tables import table
 
 SIDES: tuple[Side, Side] = ("left", "right")
@@ -38,6 +40,8 @@ class WantedBlocking:
         What will be screwed to it, in words.
     there
         Whether the job says that it is there.
+    off
+        How far its middle lies from the glass line, mm, + into the shower.
 
     """
 
@@ -48,6 +52,7 @@ class WantedBlocking:
     depth: float
     carries: str
     there: Covered
+    off: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,14 +188,17 @@ def _blocking(brief: Brief, enclosure: Enclosure | None) -> Iterator[WantedBlock
             wall = brief.job.wall(side)
             if bar.to == f"{side} wall" and wall is not None:
                 z = bar.ends[1][2]
-                span = (z - beside, z + beside)
-                yield _wood(
-                    brief,
-                    wall,
-                    side,
-                    span,
-                    phrase("the {bar} of {pane}", bar=bar.kind, pane=bar.holds),
-                )
+                off = off_the_line(enclosure, bar.ends[1], side) if enclosure else 0.0
+                words = phrase("the {bar} of {pane}", bar=bar.kind, pane=bar.holds)
+                wood = _wood(brief, wall, side, (z - beside, z + beside), words)
+                yield wood if abs(off) < wood.each_side else _off(brief, wood, off)
+
+
+def _off(brief: Brief, wood: WantedBlocking, off: float) -> WantedBlocking:
+    """Ask for wood out in the shower; what the job says of wood is about the glass line."""
+    far = said(abs(off), brief.job.unit)
+    where = phrase("{far} inside", far=far) if off > 0 else phrase("{far} outside", far=far)
+    return replace(wood, carries=join(", ", (wood.carries, where)), there="unknown", off=off)
 
 
 def _at_wall(enclosure: Enclosure | None, side: Side) -> tuple[Joint, ...]:

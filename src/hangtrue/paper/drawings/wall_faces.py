@@ -113,7 +113,8 @@ def blocking(
     def content(face: Face) -> Iterator[Primitive]:
         wall = brief.job.wall(face.side) or Wall()
         yield from on_the_wall.zones(face, wall.keep_out)
-        yield from _wood(face, [b for b in asked.blocking if b.wall == face.side], wall)
+        near = [b for b in asked.blocking if b.wall == face.side and not b.off]
+        yield from _wood(face, near, wall)
         here = [h for h in holes if h.surface == f"{face.side} wall"]
         yield from (dot(face, hole) for hole in here if not _beside(face, hole))
 
