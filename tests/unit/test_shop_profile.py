@@ -338,3 +338,14 @@ def test_the_example_of_the_page_is_a_profile(tmp_path: Path) -> None:
     example = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)[0]
     assert said(tmp_path, example) == []
     assert tomllib.loads(example)["shelf"]["cutting"]["kerf"] == "3 mm"
+
+
+@pytest.mark.parametrize("value", ["0.0", "-3.0"])
+def test_a_wall_that_is_known_before_it_is_read_is_a_problem(tmp_path: Path, value: str) -> None:
+    """Without any scatter there is nothing to adjust: said with its line, never a traceback."""
+    (tmp_path / "own.toml").write_text(
+        f'id = "own"\ntitle = "Own"\n[limits.prior-bow-sd]\nvalue = {value}\ntyped = "x"\n'
+    )
+    _, faults = library.find_profile("own.toml", tmp_path)
+    assert [f.do for f in faults] == ["write a number over 0"]
+    assert "line 4" in faults[0].wrong

@@ -227,6 +227,15 @@ def _limit_slips(rows: Table) -> Iterator[tuple[Path, str, str]]:
                 f"{row['source']!r} is no known source",
                 "write own or practice",
             )
+        elif key.startswith("prior-") and isinstance(row, dict) and not _over_zero(row):
+            wrong = "a wall is never known before it is read"
+            yield ("limits", key, "value"), wrong, "write a number over 0"
+
+
+def _over_zero(row: Table) -> bool:
+    """Whether the number of a limit is over 0; what is no number is said elsewhere."""
+    value = row.get("value", 1.0)
+    return not isinstance(value, int | float) or value > 0
 
 
 def _is_source(source_id: Any) -> bool:
