@@ -74,9 +74,10 @@ def main(arguments: list[str] | None = None) -> int:
         return _say(census(asked.census or [p.stem for p in jobs()]))
     if asked.check:
         return _say(stale())
-    for part in [asked.part] if asked.part else PARTS:
-        path = SHELF / LANGUAGE / f"{part}.po"
-        path.write_bytes(renewed(part))
+    parts = [asked.part] if asked.part else list(PARTS)
+    # All are made before any is written: a message that moved takes its translation along.
+    for part, content in [(part, renewed(part)) for part in parts]:
+        (SHELF / LANGUAGE / f"{part}.po").write_bytes(content)
     mo().write_bytes(compiled())
     return _say((f"not translated: {words}" for words in untranslated(asked.part)), fail=False)
 
@@ -129,8 +130,10 @@ def renewed(part: str) -> bytes:
         plain = message.id and message.id not in coded and not message.locations
         if plain and message.id not in elsewhere:
             new.add(message.id, message.string)
+    others = [catalog(other) for other in PARTS if other != part]
     for words, module in coded.items():
-        known = old.get(words if isinstance(words, str) else words[0])
+        key = words if isinstance(words, str) else words[0]
+        known = next((m for book in (old, *others) if (m := book.get(key)) and m.string), None)
         new.add(words, known.string if known else None, locations=[(module, 0)])
     return _written(new)
 

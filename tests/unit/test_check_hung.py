@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 import pytest
 
-from hangtrue.check.hung import wishes
+from hangtrue.check.hung import stop_of, wishes
 from hangtrue.job.document import WantedLite
 from tests import good_job as g
+from tests.unit.hung import hung
 
 DOOR, NARROW, WIDE = (
     WantedLite(kind="door"),
@@ -42,3 +46,17 @@ def test_the_wish_of_each_pane(
     wanted: tuple[WantedLite, ...],
 ) -> None:
     assert wishes(panes(*kinds), row, mirrored=mirrored) == wanted  # type: ignore[arg-type]
+
+
+def test_a_stop_goes_with_its_door_when_the_row_is_built_left_for_right() -> None:
+    """Two doors, one of them with a stop: built mirrored, the stop is at the other end."""
+    made = hung("door left wall", "fixed", "door right wall")
+    stopped = WantedLite.model_validate({"kind": "door", "stop": "90°"})
+    plain = WantedLite.model_validate({"kind": "door"})
+    row = (stopped, WantedLite.model_validate({"kind": "fixed"}), plain)
+    left, _, right = made.lites
+    mirrored = replace(made, choice=replace(made.choice, mirrored=True))
+    assert stop_of(made, row, left) == pytest.approx(math.pi / 2)
+    assert stop_of(mirrored, row, right) == pytest.approx(math.pi / 2)
+    assert stop_of(made, row, right) is None
+    assert stop_of(mirrored, row, left) is None

@@ -57,7 +57,7 @@ PANES = [pytest.param(made, lite, id=f"{name}-{lite.id}") for name, made, lite i
 def test_going_across_a_run_is_the_way_back_from_its_plan(name: str) -> None:
     for run in folded(name).made.runs:
         for x, off in ((run.start, 0.0), (run.end, 12.5), ((run.start + run.end) / 2, -40.0)):
-            assert folding.across(run, run.plan(x, off)) == pytest.approx((x, off), abs=1e-9)
+            assert run.across(run.plan(x, off)) == pytest.approx((x, off), abs=1e-9)
 
 
 @pytest.mark.parametrize("name", FOLDED)
@@ -272,7 +272,7 @@ def test_a_door_opens_to_its_angle_about_its_hinge(name: str, degrees: float) ->
                 math.acos(max(-1.0, min(1.0, (a[0] * b[0] + a[1] * b[1]) / long**2)))
             )
             assert turned == pytest.approx(degrees, abs=1e-4)
-            off = folding.across(run, opened)[1]
+            off = run.across(opened)[1]
             assert off * way >= -1e-9
             arc = folding.swung(shut, opened, bulge)
             middle = course(arc)[len(course(arc)) // 2]

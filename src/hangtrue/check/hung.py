@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from hangtrue.fit.enclosure import Corner, HungOn, Lite
+from hangtrue.fit.enclosure import Corner, Enclosure, HungOn, Lite
 from hangtrue.job.document import WantedLite
 from hangtrue.job.hardware import Hinge
 from hangtrue.job.readings import Side
@@ -120,6 +120,14 @@ def wishes(
         spare = len(group) - len(wished)
         found += [row[wished[max(i - spare, 0)]] for i in range(len(group))]
     return tuple(found)
+
+
+def stop_of(made: Enclosure, row: Sequence[WantedLite], door: Lite) -> float | None:
+    """Opening at which a stop holds a door as made, rad; None where none was wished."""
+    panes = tuple(pane for pane in made.lites if pane.kind != "transom")
+    asked = wishes(panes, row, mirrored=made.choice.mirrored)
+    wished = dict(zip((pane.id for pane in panes), asked, strict=False)).get(door.id)
+    return float(wished.stop) if wished and wished.stop else None
 
 
 def _groups(kinds: Sequence[str]) -> list[list[int]]:

@@ -53,6 +53,11 @@ def hinge_wall(side: Side) -> str:
     return f"the hinge wall ({side})"
 
 
+def off_line(far: str, off: float) -> Phrase:
+    """Say on which side of the glass line a place is that lies that far off it."""
+    return phrase("{far} inside", far=far) if off > 0 else phrase("{far} outside", far=far)
+
+
 def listed(words: Sequence[str], last: Literal["and", "or"] = "and") -> str:
     """Write a row of things: `one, two and three`; empty for none."""
     *head, tail = words or [""]

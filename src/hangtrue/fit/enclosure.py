@@ -345,6 +345,15 @@ class Run:
         x0, y0 = self.origin
         return x0 + along * cos - off * sin, y0 + along * sin + off * cos
 
+    def across(self, point: Point) -> Point:
+        """Where a place in plan lies: x along the developed line, and how far off into the shower.
+
+        The way back from `plan`.
+        """
+        cos, sin = math.cos(self.heading), math.sin(self.heading)
+        x, y = point[0] - self.origin[0], point[1] - self.origin[1]
+        return self.start + x * cos + y * sin, y * cos - x * sin
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bar:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from hangtrue.fit.enclosure import Enclosure, Place
 from hangtrue.job.readings import Side
 
@@ -17,5 +15,4 @@ def off_the_line(enclosure: Enclosure, end: Place, side: Side) -> float:
     if not enclosure.runs:
         return 0.0
     run = enclosure.runs[0 if side == "left" else -1]
-    (x, y), (x0, y0) = end[:2], run.origin
-    return (y - y0) * math.cos(run.heading) - (x - x0) * math.sin(run.heading)
+    return run.across(end[:2])[1]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from hangtrue.check.wording import the_wall
+from hangtrue.check.wording import off_line, the_wall
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Enclosure, Joint
 from hangtrue.fit.wording import said
@@ -196,8 +196,7 @@ def _blocking(brief: Brief, enclosure: Enclosure | None) -> Iterator[WantedBlock
 
 def _off(brief: Brief, wood: WantedBlocking, off: float) -> WantedBlocking:
     """Ask for wood out in the shower; what the job says of wood is about the glass line."""
-    far = said(abs(off), brief.job.unit)
-    where = phrase("{far} inside", far=far) if off > 0 else phrase("{far} outside", far=far)
+    where = off_line(said(abs(off), brief.job.unit), off)
     return replace(wood, carries=join(", ", (wood.carries, where)), there="unknown", off=off)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from hangtrue.check.hung import stop_of
 from hangtrue.check.wording import article, between
 from hangtrue.fit.enclosure import Bar, Enclosure, Joint, Lite
 from hangtrue.hang.cure_time import is_sealed
@@ -139,7 +140,7 @@ def _pane_roles(brief: Brief, enclosure: Enclosure, pane: Lite) -> Iterator[str]
         yield "carried door"
     if any(isinstance(brief.items.get(hole.fitting), Handle) for hole in pane.holes):
         yield "handled"
-    if brief.job.wanted.stop_of(pane.id) is not None:
+    if stop_of(enclosure, brief.job.wanted.lites, pane) is not None:
         yield "stopped"
 
 

@@ -249,10 +249,5 @@ class Wanted(Model):
             for i, kind in enumerate(kinds)
         )
 
-    def stop_of(self, pane: str) -> float | None:
-        """Opening at which a stop holds a door, rad, by its name; None where none was wished."""
-        wished = dict(zip(self.pane_ids, self.lites, strict=True)).get(pane)
-        return float(wished.stop) if wished and wished.stop else None
-
     def _has_door(self, run: tuple[int, ...]) -> bool:
         return any(self.lites[i].kind == "door" for i in run)

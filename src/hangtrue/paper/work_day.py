@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hangtrue.check.wording import off_line
 from hangtrue.hang.handover import GapLine
 from hangtrue.hang.records import DrillHole, Packing, Setting, Shim
 from hangtrue.hang.steps import Step
@@ -191,8 +192,7 @@ def _side(off: float, units: Units) -> str:
     """How far off the glass line, and which way."""
     if abs(off) < MOVED:
         return "on it"
-    far = units.alone.figure(abs(off), fine=True)
-    return phrase("{far} inside", far=far) if off > 0 else phrase("{far} outside", far=far)
+    return off_line(units.alone.figure(abs(off), fine=True), off)
 
 
 def _drill_note(found: WorkSet) -> str:

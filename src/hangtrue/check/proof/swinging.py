@@ -10,15 +10,20 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hangtrue.check.case import Case
+from hangtrue.check.finding import Finding, Level
 from hangtrue.check.hung import Hung
+from hangtrue.check.wording import sentence
 from hangtrue.estimate import NORMAL, Estimate
 from hangtrue.fit.enclosure import Gap
 from hangtrue.job.hardware import Handle
 from hangtrue.job.readings import Side
 from hangtrue.mechanics.customary import GRAVITY
 from hangtrue.mechanics.hinge_axis import Axis, rest_angle, rise, shim_to_rest_at, torque
+from hangtrue.phrase import phrase
 from hangtrue.source import cites
 
+PAIR = 2
+"""Hinges that make an axis."""
 PLUMB = 1e-6
 """Slope under which an axis counts as plumb."""
 LEANING = 0.5
@@ -143,6 +148,18 @@ def chance_within(x: Estimate, y: Estimate, radius: float) -> float:
         strip = NORMAL.cdf((half - y.value) / y.sd) - NORMAL.cdf((-half - y.value) / y.sd)
         total += NORMAL.pdf((at - x.value) / x.sd) / x.sd * strip * step
     return min(total, 1.0)
+
+
+def no_axis(hung: Hung) -> Finding | None:
+    """Ask for the hinges of a door that has no two to swing on; None where it has."""
+    if len(hung.plates) >= PAIR:
+        return None
+    return Finding(
+        level=Level.NOT_CHECKED,
+        where=hung.id,
+        found=phrase("{door} has no two hinges to swing on.", door=sentence(hung.called)),
+        do="How many hinges does it hang on, and where?",
+    )
 
 
 def swing(case: Case, hung: Hung) -> Swing:

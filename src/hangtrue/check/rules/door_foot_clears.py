@@ -19,7 +19,6 @@ from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Gap
 from hangtrue.phrase import phrase
 
-PAIR = 2
 SQUARE = 90.0
 UNREAD = Estimate(0.0, 0.01)
 """Pitch of a curb that nobody read."""
@@ -42,7 +41,7 @@ def door_foot_clears(case: Case) -> Iterable[Finding]:
 
 def _door(case: Case, hung: Hung) -> Finding:
     gaps = _under(case, hung)
-    if len(hung.plates) < PAIR or not gaps:
+    if len(hung.plates) < swinging.PAIR or not gaps:
         return Finding(
             level=Level.NOT_CHECKED,
             where=hung.id,

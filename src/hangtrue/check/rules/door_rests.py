@@ -19,7 +19,6 @@ from hangtrue.check.rule import rule
 from hangtrue.check.wording import listed, sentence
 from hangtrue.phrase import phrase
 
-PAIR = 2
 SHUT, BACK = 3.0, 135.0
 """Degrees within which a door rests shut, and beyond which it rests against what is behind it."""
 SQUARE = 90
@@ -43,13 +42,9 @@ def door_rests(case: Case) -> Iterable[Finding]:
 
 
 def _door(case: Case, hung: Hung) -> Finding:
-    if len(hung.plates) < PAIR:
-        return Finding(
-            level=Level.NOT_CHECKED,
-            where=hung.id,
-            found=phrase("{door} has no two hinges to swing on.", door=sentence(hung.called)),
-            do="How many hinges does it hang on, and where?",
-        )
+    asked = swinging.no_axis(hung)
+    if asked is not None:
+        return asked
     door = swinging.swing(case, hung)
     known, shop = hung.hinge.holding_torque, case.limit("self-swing-torque-most")
     limit = shop.value if known is None else known

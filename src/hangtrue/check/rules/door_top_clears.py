@@ -25,7 +25,6 @@ from hangtrue.job.document import Obstacle
 from hangtrue.phrase import phrase
 
 Array = NDArray[np.float64]
-PAIR = 2
 SQUARE = 90.0
 TURN = 3
 """Degrees from one opening that is looked at to the next."""
@@ -58,13 +57,9 @@ def door_top_clears(case: Case) -> Iterable[Finding]:
 
 
 def _door(case: Case, hung: Hung) -> Finding:
-    if len(hung.plates) < PAIR:
-        return Finding(
-            level=Level.NOT_CHECKED,
-            where=hung.id,
-            found=phrase("{door} has no two hinges to swing on.", door=sentence(hung.called)),
-            do="How many hinges does it hang on, and where?",
-        )
+    asked = swinging.no_axis(hung)
+    if asked is not None:
+        return asked
     upto = max(SQUARE, math.degrees(hung.stop or 0.0))
     door = swinging.swing(case, hung)
     most, where = swinging.highest(door, upto)

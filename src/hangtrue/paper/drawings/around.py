@@ -10,6 +10,7 @@ from hangtrue.job.room import Obstacle
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.labels import Label
 from hangtrue.paper.scene import Circle, Hatch, Line, Path, Primitive, View
+from hangtrue.phrase import as_typed
 
 SIGN = 1.1
 """Radius of the sign of a head, a valve, a handheld, mm of paper."""
@@ -55,7 +56,7 @@ def names(obstacles: Iterable[Obstacle], view: View) -> Iterator[Label]:
     for item in obstacles:
         yield Label(
             near=view.at((float(item.x), float(item.y))),
-            lines=(frame.typed(item.name),),
+            lines=(as_typed(item.name),),
             inside=bool(item.width and item.depth),
             toward=(1, 0),
         )

@@ -40,7 +40,7 @@ from hangtrue.paper.scene import (
     scale_for,
 )
 from hangtrue.paper.words import figure, units_line
-from hangtrue.phrase import many, phrase
+from hangtrue.phrase import as_typed, many, phrase
 
 LADDER = 9.0
 TALLEST = 195.0
@@ -288,7 +288,7 @@ def _named_heights(
     yield 0.0, "datum"
     for step in opening.standing:
         if part.number in (0, step.run):
-            yield opening.estimate(step.top_left).value, frame.typed(step.name)
+            yield opening.estimate(step.top_left).value, as_typed(step.name)
     if _level(brief):
         yield float(job.wanted.height), "top line"
     if job.wanted.transom_at and any(lite.kind == "transom" for lite in part.lites):

@@ -9,7 +9,7 @@ from hangtrue.geometry import at_height
 from hangtrue.job.brief import Brief
 from hangtrue.job.hardware import Channel, Clamp, Hinge
 from hangtrue.paper.drawings import frame
-from hangtrue.paper.drawings.folding import across, placed_corners
+from hangtrue.paper.drawings.folding import placed_corners
 from hangtrue.paper.drawings.reach import Reach
 from hangtrue.paper.joint_words import at_riser
 from hangtrue.paper.scene import Path, Primitive, View
@@ -129,7 +129,7 @@ def _bar(bar: Bar, made: Enclosure, reach: Reach, view: View) -> Iterator[Primit
     if bar.holds not in {p.id for p in reach.lites}:
         return
     run = reach.runs[made.lite(bar.holds).run - 1]
-    places = [across(run, (x, y))[0] for x, y, _ in bar.ends]
+    places = [run.across((x, y))[0] for x, y, _ in bar.ends]
     z = bar.ends[0][2], bar.ends[1][2]
     low, high = sorted(places)
     half = BAR / 2

@@ -15,13 +15,13 @@ from hangtrue.measure.opening import Opening
 from hangtrue.paper import lettering
 from hangtrue.paper.drawings import frame
 from hangtrue.paper.drawings.elevation_hardware import BAR
-from hangtrue.paper.drawings.folding import across, face
+from hangtrue.paper.drawings.folding import face
 from hangtrue.paper.drawings.reach import Reach, ceiling_at, meets_ceiling
 from hangtrue.paper.joint_words import bar_kind
 from hangtrue.paper.labels import Label
 from hangtrue.paper.language import told
 from hangtrue.paper.scene import LETTER, TITLE, Box, Hatch, Line, Path, Primitive, Text, View
-from hangtrue.phrase import phrase, reshaped
+from hangtrue.phrase import as_typed, phrase, reshaped
 
 WALL = 7.0
 """Thickness of a wall's cut, mm of paper."""
@@ -117,12 +117,12 @@ def named(
         if bar.holds in {p.id for p in part.lites}:
             run = part.runs[made.lite(bar.holds).run - 1]
             x, y, z = bar.ends[0]
-            near = view.at((across(run, (x, y))[0], z - BAR))
+            near = view.at((run.across((x, y))[0], z - BAR))
             words = phrase("{bar}, {kind}", bar=bar.id, kind=bar_kind(bar))
             yield Label(near=near, lines=(words,), toward=(0.0, -1.0))
     for item, side, box in shown(brief, part, view):
         middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-        words = phrase("{name}, {side}", name=frame.Typed(item.name), side=side)
+        words = phrase("{name}, {side}", name=as_typed(item.name), side=side)
         around = ((box[2] - box[0]) / 2, (box[3] - box[1]) / 2)
         yield Label(near=middle, lines=(words,), inside=True, around=around)
     floor = -float(brief.job.threshold.height)
@@ -133,7 +133,7 @@ def named(
             high = opening.estimate(step.top_left).value
             near = view.at(((low[0] + low[1]) / 2, (floor + high) / 2))
             yield Label(
-                near=near, lines=(frame.typed(step.name),), inside=True, far=12.0, needed=False
+                near=near, lines=(as_typed(step.name),), inside=True, far=12.0, needed=False
             )
 
 
@@ -202,7 +202,7 @@ def _at_least(box: Box) -> Box:
 def _seen(brief: Brief, item: Obstacle, run: Run, part: Reach) -> tuple[str, Box] | None:
     """Side and box of an obstacle as seen square to a run; None where it is far or beside it."""
     left, low, right, high = item.plan_box
-    corners = [across(run, (x, y)) for x in (left, right) for y in (low, high)]
+    corners = [run.across((x, y)) for x in (left, right) for y in (low, high)]
     xs, offs = zip(*corners, strict=True)
     side = "behind" if sum(offs) > 0 else "before"
     near = min(abs(o) for o in offs) if min(offs) * max(offs) > 0 else 0.0

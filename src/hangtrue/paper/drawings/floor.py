@@ -54,6 +54,10 @@ class Floor:
         """Run that a pane stands in."""
         return self.runs[lite.run - 1]
 
+    def leaves(self, lite: Lite, way: int) -> Iterator[tuple[float, folding.Leaf]]:
+        """Openings at which a door is drawn on one side of the glass, rad, and why there."""
+        return folding.leaves(self.brief, self.made, lite, self.ends.get((lite.id, way)))
+
 
 def placed(
     brief: Brief,
@@ -128,7 +132,7 @@ def _swept(
     """Free edges of the doors wherever they are drawn."""
     for lite in made.lites:
         for way in folding.ways(brief) if lite.hinge_side else ():
-            for angle, _ in folding.leaves(brief, lite, ends.get((lite.id, way))):
+            for angle, _ in folding.leaves(brief, made, lite, ends.get((lite.id, way))):
                 yield folding.swing(folded[lite.run - 1], lite, way, angle)[2]
 
 

@@ -8,6 +8,7 @@ from typing import Literal
 
 from shapely import LineString
 
+from hangtrue.check.hung import stop_of
 from hangtrue.fit.enclosure import Enclosure, Lite, Run
 from hangtrue.geometry import Outline, Point
 from hangtrue.job.brief import Brief
@@ -62,16 +63,6 @@ def face(opening: Opening, side: Side, z: float) -> float:
     return opening.estimate(opening.wall(side, z)).value
 
 
-def across(run: Run, point: Point) -> Point:
-    """x along the developed glass line of a place in plan, and how far it lies from the line.
-
-    The way back from `Run.plan`.
-    """
-    cos, sin = math.cos(run.heading), math.sin(run.heading)
-    x, y = point[0] - run.origin[0], point[1] - run.origin[1]
-    return run.start + x * cos + y * sin, y * cos - x * sin
-
-
 def placed_corners(lite: Lite) -> Outline:
     """Corners of a pane where it stands in the room: x along the glass line, z above the datum."""
     return tuple((lite.origin[0] + x, lite.origin[1] + y) for x, y in lite.corners)
@@ -111,7 +102,9 @@ def swing(
     return run.plan(hinge), run.plan(free), opened, turn * math.tan(angle / 4)
 
 
-def leaves(brief: Brief, lite: Lite, ends: float | None) -> Iterator[tuple[float, Leaf]]:
+def leaves(
+    brief: Brief, made: Enclosure, lite: Lite, ends: float | None
+) -> Iterator[tuple[float, Leaf]]:
     """Openings at which a door is drawn, rad: where it stands open, and where it would meet.
 
     Parameters
@@ -120,7 +113,7 @@ def leaves(brief: Brief, lite: Lite, ends: float | None) -> Iterator[tuple[float
         Where it meets something, if it does.
 
     """
-    held = brief.job.wanted.stop_of(lite.id)
+    held = stop_of(made, brief.job.wanted.lites, lite)
     opened = held if held is not None else min(SQUARE, ends or SQUARE)
     yield opened, "stop" if held is not None else "open"
     if ends is not None and held is None:

@@ -25,7 +25,7 @@ from hangtrue.paper.scene import (
     View,
 )
 from hangtrue.paper.words import figure, units_line
-from hangtrue.phrase import Phrase, phrase
+from hangtrue.phrase import phrase
 
 WIDTH = 180.0
 """Of every drawing, mm; fits between the margins of letter and A4."""
@@ -49,25 +49,6 @@ def caption(parts: Iterable[str]) -> tuple[Primitive, ...]:
     )
     rule = Line(start=(0.0, CAPTION - 0.5), end=(WIDTH, CAPTION - 0.5), layer="text")
     return (rule, Text(at=(0.0, 1.2), words=words))
-
-
-class Typed:
-    """A name that somebody typed: it stands in every language as it was written."""
-
-    __slots__ = ("name",)
-
-    def __init__(self, name: str) -> None:
-        """Keep a name."""
-        self.name = name
-
-    def __str__(self) -> str:
-        """Return it as it was written."""
-        return self.name
-
-
-def typed(name: str) -> Phrase:
-    """Return what somebody typed as a text that no catalog changes."""
-    return phrase("{name}", name=Typed(name))
 
 
 def scale_words(scale: str) -> str:

@@ -19,7 +19,7 @@ from hangtrue.paper.drawings import frame
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import Box, Hatch, Line, Primitive, View
 from hangtrue.paper.words import figure
-from hangtrue.phrase import phrase
+from hangtrue.phrase import as_typed, phrase
 
 FINEST = 1.4
 """Joints nearer to each other than this are not drawn, mm of paper."""
@@ -171,7 +171,7 @@ def zone_rungs(face: Face, keep_out: Iterable[KeepOut]) -> Iterator[Rung]:
         if zone.deeper_than > 0:
             deep = length(face, float(zone.deeper_than))
             heights = phrase("{low} to {high}, from {deep} deep", low=low, high=high, deep=deep)
-        words = phrase("KEEP OUT: {name}", name=frame.Typed(zone.name))
+        words = phrase("KEEP OUT: {name}", name=as_typed(zone.name))
         yield rung(face, (half, middle), (words, heights))
 
 

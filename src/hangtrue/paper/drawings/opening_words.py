@@ -18,7 +18,7 @@ from hangtrue.paper.scene import Text, Tone
 from hangtrue.paper.standing import covered, foot_of
 from hangtrue.paper.tables import capital
 from hangtrue.paper.words import angle_words, figure
-from hangtrue.phrase import join, phrase
+from hangtrue.phrase import as_typed, join, phrase
 
 PARAGRAPH = 1.8
 """Between the words about the walls and those about the curb, mm."""
@@ -110,7 +110,7 @@ def _column(brief: Brief, measured: Opening, side: Side, units: Units) -> Iterab
     wall = brief.job.wall(side)
     name = capital(f"{side} wall")
     if wall and wall.name:
-        name = phrase("{wall}: {name}", wall=name, name=frame.Typed(wall.name))
+        name = phrase("{wall}: {name}", wall=name, name=as_typed(wall.name))
     y = 0.0
     for i, line in enumerate((name, *said(brief, measured, side, units))):
         lines = frame.paragraph(line, (x, y), COLUMN, bold=i == 0)
@@ -196,7 +196,7 @@ def _step(measured: Opening, step: StepShape, units: Units) -> str:
     else:
         left, right = (both(top, units) for top in tops)
         cap = phrase("cap at {left} left, {right} right", left=left, right=right)
-    name, places = capital(frame.typed(step.name)), join(", ", (*risers, cap))
+    name, places = capital(as_typed(step.name)), join(", ", (*risers, cap))
     if measured.corners:
         return phrase("{step} in run {run}: {places}", step=name, run=step.run, places=places)
     return phrase("{step}: {places}", step=name, places=places)

@@ -20,7 +20,7 @@ from hangtrue.paper.lengths import Units, tidy, units_of
 from hangtrue.paper.scene import Box, Hatch, Leader, Line, Path, Primitive, Text, view_into
 from hangtrue.paper.tables import capital
 from hangtrue.paper.words import SQUARE, exact, hand_words, rake_words, unbroken
-from hangtrue.phrase import join, many, phrase, reshaped
+from hangtrue.phrase import as_typed, join, many, phrase, reshaped
 
 KEY = 26.0
 """Height of the key plan, mm."""
@@ -164,7 +164,7 @@ def corner_words(corner: Corner, mine: str, other: str) -> str:
 def _steps(lite: Lite) -> tuple[str, ...]:
     """Say what the foot steps over."""
     stepped = dict.fromkeys(step.fitting for step in lite.steps)
-    names = listed(tuple(frame.typed(name) for name in stepped))
+    names = listed(tuple(as_typed(name) for name in stepped))
     if not names:
         return ()
     return (phrase("Foot steps over {names}; inside corners rounded as drawn", names=names),)

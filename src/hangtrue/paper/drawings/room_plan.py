@@ -181,7 +181,7 @@ def _swing(floor: Floor, lite: Lite, way: int) -> Iterator[Primitive]:
     """
     at = floor.view.at
     stroke = "continuous" if way < 0 else "dashed"
-    for angle, why in folding.leaves(floor.brief, lite, floor.ends.get((lite.id, way))):
+    for angle, why in floor.leaves(lite, way):
         pivot, shut, opened, bulge = folding.swing(floor.run(lite), lite, way, angle)
         looks = "dotted" if why == "met" else stroke
         yield folding.swung(at(shut), at(opened), bulge, stroke=looks)

@@ -15,7 +15,7 @@ from hangtrue.paper.labels import Label
 from hangtrue.paper.lengths import Units
 from hangtrue.paper.scene import TITLE, Text
 from hangtrue.paper.words import angle_words, figure
-from hangtrue.phrase import join, phrase
+from hangtrue.phrase import as_typed, join, phrase
 
 ARC = 7.0
 """Radius of the arc that marks a corner's angle, mm of paper."""
@@ -43,7 +43,7 @@ def labels(floor: Floor) -> Iterator[Label]:
         yield from _leaf_labels(floor, lite)
     for name, outline in folding.footprints(floor.brief, floor.opening, floor.runs):
         yield Label(
-            near=floor.view.at(_middle(outline)), lines=(frame.typed(name),), toward=(1.0, -0.4)
+            near=floor.view.at(_middle(outline)), lines=(as_typed(name),), toward=(1.0, -0.4)
         )
     for bar in floor.made.bars:
         x, y = ((a + b) / 2 for a, b in zip(bar.ends[0][:2], bar.ends[1][:2], strict=True))
@@ -99,7 +99,7 @@ def pane_label(floor: Floor, lite: Lite) -> Label:
 def _leaf_labels(floor: Floor, lite: Lite) -> Iterator[Label]:
     """Say at which opening a door is held by its stop, and where it would meet something."""
     for way in folding.ways(floor.brief) if lite.hinge_side else ():
-        for angle, why in folding.leaves(floor.brief, lite, floor.ends.get((lite.id, way))):
+        for angle, why in floor.leaves(lite, way):
             pivot, _, opened, _ = folding.swing(floor.run(lite), lite, way, angle)
             degrees = f"{math.degrees(angle):.0f}"
             words = {

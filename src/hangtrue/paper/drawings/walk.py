@@ -18,7 +18,7 @@ from hangtrue.paper.drawings.balloons import ballooned
 from hangtrue.paper.drawings.walk_marks import Flat, Stretch, flat_marks
 from hangtrue.paper.labels import Label, labelled
 from hangtrue.paper.scene import TITLE, Hatch, Line, Path, Primitive, Sheet
-from hangtrue.phrase import phrase
+from hangtrue.phrase import as_typed, phrase
 
 MARGIN = 12.0
 """Beside the walls, for the numbers of their readings, mm of paper."""
@@ -194,7 +194,7 @@ def _names(brief: Brief, flat: Flat) -> Iterator[Label]:
         near = ((left + right) / 2, top - 3.0)
         yield Label(
             near=near,
-            lines=(frame.typed(step.name),),
+            lines=(as_typed(step.name),),
             inside=True,
             needed=False,
             tied=False,

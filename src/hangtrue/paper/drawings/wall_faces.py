@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from hangtrue.check.wording import off_line
 from hangtrue.fit.enclosure import Enclosure
 from hangtrue.hang.before import BuilderSheet, WantedBlocking
 from hangtrue.hang.records import DrillHole, DrillPlan
@@ -37,7 +38,7 @@ from hangtrue.paper.scene import (
 )
 from hangtrue.paper.tables import capital
 from hangtrue.paper.words import figure, units_line
-from hangtrue.phrase import join, phrase
+from hangtrue.phrase import as_typed, join, phrase
 
 BESIDE = 300.0
 """How much of a wall is drawn each side of the glass line, mm of the object."""
@@ -278,7 +279,7 @@ def _wall(brief: Brief, face: Face, column: float) -> Iterator[Primitive]:
     left, low, right, high = face.box(face.half, face.low, face.high)
     title = capital(f"{face.side} wall")
     if wall and wall.name:
-        title = phrase("{wall} ({name})", wall=title, name=frame.Typed(wall.name))
+        title = phrase("{wall} ({name})", wall=title, name=as_typed(wall.name))
     name = frame.heading(title, (left, high + 4.0))
     small = lettering.width(name.words, name.height, bold=True) > column - 6.0
     yield replace(name, height=LETTER) if small else name
@@ -409,10 +410,7 @@ def _far_words(face: Face, level: Sequence[DrillHole]) -> Iterator[str]:
     """How far off the glass line the holes are that have no place on the drawing."""
     far = max((h.off for h in level if _beside(face, h)), key=abs, default=None)
     if far is not None:
-        length = on_the_wall.length(face, abs(far))
-        yield (
-            phrase("{far} inside", far=length) if far > 0 else phrase("{far} outside", far=length)
-        )
+        yield off_line(on_the_wall.length(face, abs(far)), far)
 
 
 def _first_of_all(hole: DrillHole) -> bool:
