@@ -10,6 +10,7 @@ import pytest
 
 from hangtrue.estimate import Estimate
 from hangtrue.fit.enclosure import Bar, Chain, Enclosure
+from hangtrue.hang.bars import along_the_line
 from hangtrue.hang.drilling import drilling
 from hangtrue.hang.hanging import hang
 from hangtrue.hang.mounting import GUESSED, plate_screws
@@ -157,3 +158,17 @@ def test_a_brace_meets_the_wall_away_from_the_glass() -> None:
     offs = [h.off for h in plan_.drilling.holes if h.joint == bar.id]
     assert offs == pytest.approx([abs(start[0] - end[0])] * len(offs), abs=0.01)
     assert offs
+
+
+def test_a_bar_to_the_ceiling_is_drilled_along_its_own_run() -> None:
+    """Geometry: round a corner, places overhead count along the glass, not across the room."""
+    brief, _ = read_job(LODGE / "petrel.yaml")
+    assert brief is not None
+    made = plan(brief).best.alternative.made
+    assert isinstance(made, Enclosure)
+    second = made.runs[1]
+    x = (second.start + second.end) / 2
+    end = (*second.plan(x), 2400.0)
+    bar = replace(BAR, run=2, to="ceiling", ends=(end, end))
+    assert along_the_line(made, bar, end) == pytest.approx((x, 0.0), abs=1e-6)
+    assert abs(end[0] - x) > 1.0

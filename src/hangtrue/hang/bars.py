@@ -1,8 +1,9 @@
-"""Where the flange of a bar meets a wall: seldom on the glass line, mostly out in the shower."""
+"""Where the flange of a bar meets a wall or the ceiling: a wall seldom on the glass line."""
 
 from __future__ import annotations
 
-from hangtrue.fit.enclosure import Enclosure, Place
+from hangtrue.fit.enclosure import Bar, Enclosure, Place
+from hangtrue.geometry import Point
 from hangtrue.job.readings import Side
 
 
@@ -16,3 +17,13 @@ def off_the_line(enclosure: Enclosure, end: Place, side: Side) -> float:
         return 0.0
     run = enclosure.runs[0 if side == "left" else -1]
     return run.across(end[:2])[1]
+
+
+def along_the_line(enclosure: Enclosure, bar: Bar, end: Place) -> Point:
+    """Where an end of a bar lies overhead: along the developed glass line, and how far off it, mm.
+
+    As it stands in plan where the enclosure has none.
+    """
+    if not enclosure.runs:
+        return end[0], end[1]
+    return enclosure.runs[bar.run - 1].across(end[:2])

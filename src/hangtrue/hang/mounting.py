@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from hangtrue.fit.enclosure import Bar, Joint, Lite
 from hangtrue.geometry import evenly
-from hangtrue.hang.bars import off_the_line
+from hangtrue.hang.bars import along_the_line, off_the_line
 from hangtrue.hang.tile_grid import Mount
 from hangtrue.hang.work import RISER, WALLS, Work, edge_ends, level_ends
 from hangtrue.job.hardware import Channel, Clamp, CutOut, HeadBar, Hinge, Item
@@ -219,8 +219,10 @@ def _bar(work: Work, bar: Bar) -> Iterator[Fitted]:
         if surface is None:
             continue
         overhead = surface == "ceiling"
-        place = end[0] if overhead else end[2]
-        off = 0.0 if overhead else off_the_line(work.enclosure, end, WALLS[surface])
+        if overhead:
+            place, off = along_the_line(work.enclosure, bar, end)
+        else:
+            place, off = end[2], off_the_line(work.enclosure, end, WALLS[surface])
         pattern = tuple((up, off) for up in _spread(count, tall))
         yield Fitted(
             joint=bar.id,
