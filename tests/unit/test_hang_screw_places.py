@@ -172,3 +172,19 @@ def test_a_bar_to_the_ceiling_is_drilled_along_its_own_run() -> None:
     bar = replace(BAR, run=2, to="ceiling", ends=(end, end))
     assert along_the_line(made, bar, end) == pytest.approx((x, 0.0), abs=1e-6)
     assert abs(end[0] - x) > 1.0
+
+
+def test_the_template_of_a_flange_is_about_its_middle() -> None:
+    """One hand holds it: 560 mm off the glass it is no larger, and it says where it goes."""
+    brief, _ = read_job(LODGE / "sandpiper.yaml")
+    assert brief is not None
+    found = hang(plan(brief))
+    assert isinstance(found, HangPlan)
+    (flange,) = (t for t in found.templates if t.id.startswith("flange"))
+    assert max(flange.size) < 220.0
+    drilled = [h for h in found.drilling.holes if h.joint == "bar 1"]
+    (low, high) = sorted(d.centre[1] for d in flange.drills)
+    apart = max(h.height.value for h in drilled) - min(h.height.value for h in drilled)
+    assert high - low == pytest.approx(apart)
+    assert "560" in flange.notes[0]
+    assert "inside the glass line" in flange.notes[0]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from hangtrue.check.wording import sentence
+from hangtrue.check.wording import off_line, sentence
 from hangtrue.fit.enclosure import Lite, Notch
 from hangtrue.geometry import Outline, Point
 from hangtrue.hang.mounting import GUESSED, is_guessed, plate_screws
@@ -21,6 +21,10 @@ CHECK = {"in": 101.6, "mm": 100.0, "cm": 100.0}
 """Length of the check bar by the job's unit, mm: what a person can read off a tape."""
 STRIP = 100.0
 """Width of the strip of a channel, mm."""
+FLANGE = 60.0
+"""What is shown about the middle of a flange, mm; common practice, no source."""
+ON_IT = 0.5
+"""A flange that lies less off the glass line is on it, mm."""
 WALL_OF: dict[Side, str] = {"left": "left wall", "right": "right wall"}
 STUB = 12.0
 """What is drawn of a check diagonal that would cross what is drilled, at each end, mm."""
@@ -142,8 +146,51 @@ def _strips(work: Work, drilling: DrillPlan) -> Iterator[Template]:
         named = phrase("Flange of {bar}", bar=bar.id)
         for surface in drilling.surfaces:
             holes = tuple(h for h in drilling.of(bar.id) if h.surface == surface)
-            pane = work.enclosure.lite(bar.holds)
-            yield from _strip(work, pane, (f"flange of {bar.id}", named), holes)
+            said = f"flange of {bar.id}", named
+            if holes and is_upright(surface):
+                yield _flange(work, said, holes)
+            else:
+                yield from _strip(work, work.enclosure.lite(bar.holds), said, holes)
+
+
+def _flange(work: Work, said: tuple[str, str], holes: Sequence[DrillHole]) -> Template:
+    """The holes of a flange about its middle, which is marked on the wall first."""
+    surface = holes[0].surface
+    heights, offs = [h.height.value for h in holes], [h.off for h in holes]
+    up, off = (min(heights) + max(heights)) / 2, (min(offs) + max(offs)) / 2
+    tall = max(max(heights) - min(heights), FLANGE)
+    size = _sheet(work, FLANGE, tall)
+    x, y = size[0] / 2, _FOOT + tall / 2
+    into = -1.0 if WALLS.get(surface) == "right" else 1.0
+    return Template(
+        id=f"{said[0]} at the {surface}",
+        title=phrase("{what}, {surface}: holes", what=said[1], surface=surface),
+        size=size,
+        rings=(),
+        drills=tuple(_drill((x + into * (h.off - off), y + h.height.value - up), h) for h in holes),
+        lines=(
+            *_checks(work, size, (x, y - tall / 2, x, y + tall / 2)),
+            _plumb(x, y - tall / 2 - ROUND / 2, y + tall / 2 + ROUND / 2, "middle of the flange"),
+            _level(y, x - STRIP / 2, x + STRIP / 2, "middle of the flange, level"),
+        ),
+        faces=TO_WALL,
+        notes=(_flange_place(work, up, off),),
+    )
+
+
+def _flange_place(work: Work, up: float, off: float) -> str:
+    """Where the middle of a flange is marked on the wall."""
+    height = work.say(up)
+    if abs(off) < ON_IT:
+        return phrase(
+            "Its middle: {height} above the highest point of the curb, on the glass line.",
+            height=height,
+        )
+    return phrase(
+        "Its middle: {height} above the highest point of the curb, {far} the glass line.",
+        height=height,
+        far=off_line(work.say(abs(off)), off),
+    )
 
 
 def _strip(
