@@ -17,7 +17,7 @@ from hangtrue.job.document import Job, Site
 from hangtrue.job.hardware import Clamp, Hinge
 from hangtrue.job.readings import Side
 from hangtrue.job.room import Answer, Wall
-from hangtrue.phrase import join, phrase
+from hangtrue.phrase import phrase
 from hangtrue.tables import table
 
 SIDES: tuple[Side, Side] = ("left", "right")
@@ -196,8 +196,9 @@ def _blocking(brief: Brief, enclosure: Enclosure | None) -> Iterator[WantedBlock
 
 def _off(brief: Brief, wood: WantedBlocking, off: float) -> WantedBlocking:
     """Ask for wood out in the shower; what the job says of wood is about the glass line."""
-    where = off_line(said(abs(off), brief.job.unit), off)
-    return replace(wood, carries=join(", ", (wood.carries, where)), there="unknown", off=off)
+    where = off_line(said(round(abs(off)), brief.job.unit), off)
+    carries = phrase("{what}; its middle {where} the glass line", what=wood.carries, where=where)
+    return replace(wood, carries=carries, there="unknown", off=off)
 
 
 def _at_wall(enclosure: Enclosure | None, side: Side) -> tuple[Joint, ...]:

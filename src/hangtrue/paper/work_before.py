@@ -71,7 +71,7 @@ def _wood(found: WorkSet) -> Table:
         Column(head="Solid wood behind"),
         Column(head="From", unit=units.head, align="figure"),
         Column(head="To", unit=units.head, align="figure"),
-        Column(head="Each side of the glass", unit=units.head, align="figure"),
+        Column(head="Each side of its middle", unit=units.head, align="figure"),
         Column(head="Thick", unit=units.head, align="figure"),
         Column(head="Carries", share=1),
         Column(head="There?"),

@@ -38,7 +38,7 @@ def _before(found: WorkSet) -> Iterator[DataList]:
         name="blocking",
         title="Blocking for builder and tiler",
         heads=(
-            "wall", _in("from", unit), _in("to", unit), _in("each side of the glass", unit),
+            "wall", _in("from", unit), _in("to", unit), _in("each side of its middle", unit),
             _in("thick", unit), "carries", "there",
         ),
         rows=tuple(
